@@ -1,0 +1,302 @@
+"""The car, its axles, bars and tyre, as frozen records of plain SI numbers.
+
+Lengths in m, masses in kg, rates in N/m, angles in rad, moduli in Pa. Motion ratios are
+*component travel over wheel travel* (usually below 1). A record is checked when it is
+made; every fault found is reported together in one :class:`CarError`.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, fields, replace
+
+GRAVITY = 9.80665  # standard gravity, m/s^2 (ISO 80000-3)
+SHEAR_MODULUS = 79.3e9  # spring steel, Pa; handbook tables give 74.1 to 82.7 GPa by grade
+YOUNGS_MODULUS = 206e9  # spring steel, Pa
+
+DRIVES = ("front", "rear", "all")
+ARMS = ("rigid", "same section", "blade")
+CURVES = ("magic formula 1987", "falling grip")
+
+
+class CarError(ValueError):
+    """A car that cannot be used; ``faults`` holds one message per fault."""
+
+    def __init__(self, faults):
+        self.faults = [faults] if isinstance(faults, str) else list(faults)
+        super().__init__("\n".join(self.faults))
+
+
+def _positive(record, *names):
+    """One message for each named number that is not finite and above zero."""
+    for name in names:
+        value = getattr(record, name)
+        if value is not None and not (math.isfinite(value) and value > 0):
+            yield f"{name}: wanted a finite number above zero, given {value!r}"
+
+
+def _finite(record, *names):
+    for name in names:
+        value = getattr(record, name)
+        if value is not None and not math.isfinite(value):
+            yield f"{name}: wanted a finite number, given {value!r}"
+
+
+def _one_of(record, name, words):
+    value = getattr(record, name)
+    if value not in words:
+        yield f"{name}: wanted one of {', '.join(map(repr, words))}, given {value!r}"
+
+
+def _raise(faults):
+    faults = list(faults)
+    if faults:
+        raise CarError(faults)
+
+
+@dataclass(frozen=True)
+class Blade:
+    """A blade arm: a thin strip turned about its own long axis to change its stiffness."""
+
+    length: float  # bar axis to link, m
+    width: float  # the long side of the section, m
+    thickness: float  # the short side of the section, m
+    angles: tuple[float, ...]  # rad, from lying flat (soft, 0) to on edge (stiff, pi/2), softest first
+    tip: str = "free"  # "free": the tip may move sideways; "guided": it may not
+
+    def __post_init__(self):
+        faults = list(_positive(self, "length", "width", "thickness"))
+        faults += _one_of(self, "tip", ("free", "guided"))
+        if not faults and self.thickness > self.width:
+            faults.append(f"thickness: wanted at most the width {self.width} m, given {self.thickness} m")
+        if not self.angles:
+            faults.append("angles: wanted at least one angle, given none")
+        if any(not 0 <= angle <= math.pi / 2 + 1e-9 for angle in self.angles):
+            faults.append("angles: wanted angles from 0 (flat) to 90 deg (on edge)")
+        elif any(b <= a for a, b in zip(self.angles, self.angles[1:])):
+            faults.append("angles: wanted the softest first, each stiffer than the one before")
+        _raise(faults)
+
+
+@dataclass(frozen=True)
+class Bar:
+    """An anti-roll bar: a centre section with an arm at each end, held in two bushings."""
+
+    outer_diameter: float  # m
+    centre_length: float  # between the arms, m
+    link_motion_ratio: float  # link travel over wheel travel
+    holes: tuple[float, ...] = ()  # square distance from bar axis to link, m, softest (longest) first
+    hole: int = 1  # the hole or blade angle in use, counted from 1
+    wall: float | None = None  # m; None: a solid bar
+    arms: str = "same section"
+    arm_lengths: tuple[float, ...] | None = None  # along the arm, m, one per hole; None: as the holes
+    arm_sweep: str = "outward"  # where a swept arm points from the end of the centre section
+    support_spacing: float | None = None  # between the bushings, m; None: at the arms
+    bushing_rate: float | None = None  # N/m at the tip, in series; None: rigid
+    link_rate: float | None = None  # N/m, in series; None: rigid
+    link_lean_at_arm: float = 0.0  # rad away from square to the arm
+    link_lean_at_pickup: float = 0.0  # rad away from the pick-up's line of travel
+    blade: Blade | None = None
+    shear_modulus: float = SHEAR_MODULUS
+    youngs_modulus: float = YOUNGS_MODULUS
+
+    def __post_init__(self):
+        faults = list(_positive(self, "outer_diameter", "centre_length", "link_motion_ratio", "wall",
+                                "support_spacing", "bushing_rate", "link_rate", "shear_modulus",
+                                "youngs_modulus"))
+        faults += _one_of(self, "arms", ARMS)
+        faults += _one_of(self, "arm_sweep", ("outward", "inward"))
+        if not faults and self.wall is not None and self.wall > self.outer_diameter / 2:
+            faults.append(f"wall: wanted at most half the outer diameter "
+                          f"({1000 * self.outer_diameter / 2:g} mm), given {1000 * self.wall:g} mm")
+        if not faults and self.support_spacing is not None and self.support_spacing > self.centre_length:
+            faults.append(f"support_spacing: wanted at most the centre length "
+                          f"({1000 * self.centre_length:g} mm), given {1000 * self.support_spacing:g} mm")
+        for name in ("link_lean_at_arm", "link_lean_at_pickup"):
+            if not abs(getattr(self, name)) <= math.radians(60):
+                faults.append(f"{name}: wanted an angle within 60 deg of square")
+        faults += self._position_faults()
+        _raise(faults)
+
+    def _position_faults(self):
+        if (self.arms == "blade") != (self.blade is not None):
+            yield "blade: wanted a blade table exactly when arms = \"blade\""
+            return
+        if self.blade is None and not self.holes:
+            yield "holes: wanted at least one hole, given none"
+        if any(not (math.isfinite(a) and a > 0) for a in self.holes):
+            yield "holes: wanted finite lengths above zero"
+        elif any(b >= a for a, b in zip(self.holes, self.holes[1:])):
+            yield "holes: wanted the softest (longest) first, each shorter than the one before"
+        if not 1 <= self.hole <= max(1, self.positions):
+            yield f"hole: wanted a whole number from 1 to {self.positions}, given {self.hole}"
+        if self.arm_lengths is not None and not (
+                len(self.arm_lengths) == len(self.holes)
+                and all(math.isfinite(l) and l >= a * (1 - 1e-9)
+                        for l, a in zip(self.arm_lengths, self.holes))):
+            yield "arm_length: wanted no less than the square distance of its hole"
+
+    @property
+    def positions(self) -> int:
+        """How many holes, or blade angles, there are to choose from."""
+        return len(self.blade.angles) if self.blade else len(self.holes)
+
+    @property
+    def inner_diameter(self) -> float:
+        """Bore of the tube in m; 0 for a solid bar."""
+        return 0.0 if self.wall is None else self.outer_diameter - 2 * self.wall
+
+
+@dataclass(frozen=True)
+class Damper:
+    """A damper, linear about its working point."""
+
+    rate: float  # N*s/m at the damper
+    motion_ratio: float  # damper travel over wheel travel
+
+    def __post_init__(self):
+        _raise(_positive(self, "rate", "motion_ratio"))
+
+
+@dataclass(frozen=True)
+class Axle:
+    """One end of the car. Masses are for both wheels together."""
+
+    track: float
+    unsprung_mass: float
+    unsprung_cg_height: float
+    roll_centre_height: float  # above the ground; may be negative
+    spring_rate: float  # at the spring
+    spring_motion_ratio: float  # spring travel over wheel travel
+    tyre_vertical_rate: float | None = None  # None: rigid
+    bump_travel: float | None = None
+    bump_stop_rate: float | None = None  # at the wheel, once bump_travel is used up
+    camber: float | None = None  # rad, static; negative: top leans in
+    camber_recovery: float | None = None  # part of the roll angle that the linkage gives back
+    damper: Damper | None = None
+    bar: Bar | None = None
+
+    def __post_init__(self):
+        _raise([*_positive(self, "track", "unsprung_mass", "unsprung_cg_height", "spring_rate",
+                           "spring_motion_ratio", "tyre_vertical_rate", "bump_travel", "bump_stop_rate"),
+                *_finite(self, "roll_centre_height", "camber", "camber_recovery")])
+
+    @property
+    def hole(self) -> int | None:
+        """The hole or blade angle in use, counted from 1; None without a bar."""
+        return None if self.bar is None else self.bar.hole
+
+    @property
+    def positions(self) -> int:
+        return 0 if self.bar is None else self.bar.positions
+
+
+@dataclass(frozen=True)
+class Tyre:
+    """Which side-force curve, and how much grip. Same tyre at all four corners."""
+
+    curve: str = "magic formula 1987"
+    grip_scale: float = 1.0  # multiplies the peak side force, not the slope at small slip
+    peak_grip: float | None = None  # "falling grip": mu at no load
+    grip_drop: float | None = None  # "falling grip": loss of mu per newton of load
+    cornering_stiffness: float | None = None  # "falling grip": N/rad for one tyre
+
+    def __post_init__(self):
+        faults = [*_one_of(self, "curve", CURVES), *_positive(self, "grip_scale")]
+        own = ("peak_grip", "grip_drop", "cornering_stiffness")
+        if self.curve == "falling grip":
+            faults += [f"{name}: wanted for the falling grip curve, not given"
+                       for name in own if getattr(self, name) is None]
+            faults += _positive(self, "peak_grip", "cornering_stiffness")
+            if self.grip_drop is not None and not (math.isfinite(self.grip_drop) and self.grip_drop >= 0):
+                faults.append(f"grip_drop: wanted zero or more, given {self.grip_drop!r}")
+        else:
+            faults += [f"{name}: belongs to the falling grip curve only"
+                       for name in own if getattr(self, name) is not None]
+        _raise(faults)
+
+
+@dataclass(frozen=True)
+class Car:
+    """A whole car, with driver and fuel as it corners."""
+
+    title: str
+    drive: str
+    mass: float
+    front_weight_share: float  # 0 to 1, of the whole weight
+    wheelbase: float
+    cg_height: float  # of the whole car
+    tyre: Tyre
+    front: Axle
+    rear: Axle
+    chassis_torsion: float | None = None  # N*m/rad between the axles; None: rigid
+    roll_inertia: float | None = None  # kg*m^2 of the sprung mass about the roll axis
+    note: str = ""
+
+    def __post_init__(self):
+        faults = list(_positive(self, "mass", "wheelbase", "cg_height", "chassis_torsion", "roll_inertia"))
+        faults += _one_of(self, "drive", DRIVES)
+        if not 0 < self.front_weight_share < 1:
+            faults.append(f"front_weight_share: wanted between 0 and 100 %, "
+                          f"given {100 * self.front_weight_share:g} %")
+        if not faults:
+            for name in ("front", "rear"):
+                if self.sprung_mass_at(name) <= 0:
+                    faults.append(f"[{name}] unsprung_mass: wanted less than the axle carries "
+                                  f"({self.axle_mass(name):.0f} kg), "
+                                  f"given {getattr(self, name).unsprung_mass:g} kg")
+            if not faults and self.sprung_cg_height <= 0:
+                faults.append("cg_height: the sprung mass would lie below the ground; "
+                              "check cg_height and the unsprung heights")
+        _raise(faults)
+
+    def axle(self, end: str) -> Axle:
+        return {"front": self.front, "rear": self.rear}[end]
+
+    def axle_mass(self, end: str) -> float:
+        """Mass that one axle carries, sprung and unsprung, kg."""
+        return self.mass * (self.front_weight_share if end == "front" else 1 - self.front_weight_share)
+
+    def axle_weight(self, end: str) -> float:
+        """Static load on the two tyres of one axle, N."""
+        return self.axle_mass(end) * GRAVITY
+
+    def sprung_mass_at(self, end: str) -> float:
+        """The sprung mass that one axle carries, kg."""
+        return self.axle_mass(end) - self.axle(end).unsprung_mass
+
+    @property
+    def sprung_mass(self) -> float:
+        return self.sprung_mass_at("front") + self.sprung_mass_at("rear")
+
+    @property
+    def sprung_cg_height(self) -> float:
+        """Height of the sprung centre of gravity: m h = m_s h_s + sum(m_u h_u), in m."""
+        unsprung = sum(a.unsprung_mass * a.unsprung_cg_height for a in (self.front, self.rear))
+        return (self.mass * self.cg_height - unsprung) / self.sprung_mass
+
+    def with_holes(self, front: int | None = None, rear: int | None = None) -> Car:
+        """The same car with other holes (or blade angles), counted from 1.
+
+        Raises
+        ------
+        CarError
+            When an end has no bar, or no such hole.
+        """
+        return replace(self, front=_at_hole(self.front, front, "front"),
+                       rear=_at_hole(self.rear, rear, "rear"))
+
+
+def _at_hole(axle: Axle, hole: int | None, end: str) -> Axle:
+    if hole is None:
+        return axle
+    if axle.bar is None:
+        raise CarError(f"[{end}] hole: wanted none, there is no bar at this end, given {hole}")
+    if not 1 <= hole <= axle.bar.positions:
+        raise CarError(f"[{end}] hole: wanted a whole number from 1 to {axle.bar.positions}, given {hole}")
+    return replace(axle, bar=replace(axle.bar, hole=hole))
+
+
+def field_names(record) -> list[str]:
+    """Names of a record's fields, in order."""
+    return [field.name for field in fields(record)]

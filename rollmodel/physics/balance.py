@@ -1,0 +1,176 @@
+"""Which end gives up first: slip angles, understeer gradient, and the limit of each end."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.optimize import elementwise
+
+from rollmodel.car import GRAVITY, Car
+from rollmodel.physics.corner import rollover_acceleration, settled_corner
+from rollmodel.physics.pair import axle_arguments, largest_axle_force, slip_for_force
+from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
+from rollmodel.physics.tyre import cornering_stiffness
+
+ENDS = ("front", "rear")
+_STEP = 1e-3 * GRAVITY  # for slopes, m/s^2
+
+
+def drive_shares(car: Car) -> dict[str, float]:
+    """Part of the drive force at each end; all-wheel drive shares it as the weight lies."""
+    front = {"front": 1.0, "rear": 0.0, "all": car.front_weight_share}[car.drive]
+    return {"front": front, "rear": 1 - front}
+
+
+def left_by_ellipse(largest, drive_force):
+    """Side force an axle has left beside a drive force: ``sqrt(F^2 - Fx^2)``, [N]; 0 when none."""
+    return np.sqrt(np.maximum(np.asarray(largest) ** 2 - np.asarray(drive_force) ** 2, 0.0))
+
+
+def slip_angles(car: Car, lateral_acceleration, front: AxleStiffness | None = None,
+                rear: AxleStiffness | None = None, driven: bool = False):
+    """Front and rear slip angle in the settled corner, [rad]; nan where an end cannot hold it.
+
+    Each axle supplies its own mass share times the lateral acceleration. ``driven`` adds the
+    force that holds the speed, ``sum(Fy_i sin(slip_i))``, at the driven end by friction ellipse.
+    """
+    return _slips(car, settled_corner(car, lateral_acceleration, front, rear), driven)
+
+
+def _slips(car: Car, corner, driven):
+    loads = {end: axle_arguments(car.axle(end), corner.axle(end)) for end in ENDS}
+    need = {end: car.axle_mass(end) * corner.lateral_acceleration for end in ENDS}
+    slips = {end: slip_for_force(car.tyre, need[end], *loads[end]) for end in ENDS}
+    if driven:
+        slips = _driven_slips(car, loads, need, slips)
+    return slips["front"], slips["rear"]
+
+
+def _driven_slips(car, loads, need, slips):
+    """Repeat until the drive force and the slip angles it asks for agree."""
+    largest = {end: largest_axle_force(car.tyre, *loads[end])[0] for end in ENDS}
+    for _ in range(50):
+        force = holding_force(need, slips)
+        before = slips
+        slips = dict(slips)
+        for end, share in drive_shares(car).items():
+            if share:
+                part = np.clip(share * force / largest[end], 0, 1)
+                slips[end] = slip_for_force(car.tyre, need[end] / np.sqrt(np.maximum(1 - part**2, 1e-12)),
+                                            *loads[end])
+        if all(np.allclose(slips[e], before[e], rtol=0, atol=1e-13, equal_nan=True) for e in ENDS):
+            break
+    return slips
+
+
+def holding_force(side_forces, slips):
+    """Drive force that holds the speed against the tyres' own drag, ``sum(Fy sin(slip))``, [N].
+
+    Rolling and air resistance are left out.
+    """
+    return sum(side_forces[end] * np.sin(slips[end]) for end in ENDS)
+
+
+def understeer_angle(car: Car, lateral_acceleration, front=None, rear=None, driven=False):
+    """``alpha_f - alpha_r``: steer beyond ``L/R`` in the settled corner, positive understeer, [rad]."""
+    slips = slip_angles(car, lateral_acceleration, front, rear, driven)
+    return slips[0] - slips[1]
+
+
+def understeer_gradient(car: Car, lateral_acceleration=0.3 * GRAVITY, front=None, rear=None, driven=False):
+    """Slope of the understeer angle against lateral acceleration at constant radius, [rad/(m/s^2)].
+
+    ISO 4138, SAE J670. By central difference over 0.002 g; nan past the limit.
+    """
+    a = np.asarray(lateral_acceleration, dtype=float)
+    above, below = (understeer_angle(car, a + s, front, rear, driven) for s in (_STEP, -_STEP))
+    return (above - below) / (2 * _STEP)
+
+
+def small_slip_gradient(car: Car, corner) -> np.ndarray:
+    """Hand check: ``m_f / C_f - m_r / C_r`` with the stiffnesses at the loads in force, [rad/(m/s^2)]."""
+    terms = []
+    for end in ENDS:
+        loads = corner.axle(end)
+        terms.append(car.axle_mass(end) / (cornering_stiffness(car.tyre, loads.outside)
+                                           + cornering_stiffness(car.tyre, loads.inside)))
+    return terms[0] - terms[1]
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What each end can hold, [m/s^2]; nan where the car rolls over first."""
+
+    front: np.ndarray
+    rear: np.ndarray
+    rollover: np.ndarray
+
+    @property
+    def lower(self):
+        """The car's limit: the smaller of the two, or rolling over."""
+        return np.fmin(np.fmin(self.front, self.rear), self.rollover)
+
+    @property
+    def gap(self):
+        """Front limit less rear limit, [m/s^2]: below zero the front gives up first."""
+        return self.front - self.rear
+
+    @property
+    def end(self):
+        """"front" or "rear", whichever gives up first; "rollover" where neither does."""
+        front, rear = np.nan_to_num(self.front, nan=np.inf), np.nan_to_num(self.rear, nan=np.inf)
+        word = np.where(front <= rear, "front", "rear")
+        return np.where(np.isinf(front) & np.isinf(rear), "rollover", word)
+
+
+def spare_side_force(car: Car, end: str, lateral_acceleration, front=None, rear=None, driven=False):
+    """What an end could still give beyond what the corner asks of it, [N]; negative past its limit."""
+    corner = settled_corner(car, lateral_acceleration, front, rear)
+    need = {e: car.axle_mass(e) * corner.lateral_acceleration for e in ENDS}
+    loads = {e: axle_arguments(car.axle(e), corner.axle(e)) for e in ENDS}
+    largest, at = largest_axle_force(car.tyre, *loads[end])
+    share = drive_shares(car)[end]
+    if driven and share:
+        slips = {end: at}
+        other = "rear" if end == "front" else "front"
+        holds = slip_for_force(car.tyre, need[other], *loads[other])
+        peak = largest_axle_force(car.tyre, *loads[other])[1]
+        slips[other] = np.where(np.isnan(holds), peak, holds)
+        largest = left_by_ellipse(largest, share * holding_force(need, slips))
+    return largest - need[end]
+
+
+def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | None = None,
+           driven: bool = False) -> Limits:
+    """Lateral acceleration at which each end has no more to give, and at which the car rolls over.
+
+    Parameters
+    ----------
+    car : Car
+    front, rear : AxleStiffness, optional
+        Other setups; arrays broadcast. Shapes as returned.
+    driven : bool
+        Add the force that holds the speed.
+    """
+    front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)
+    over = rollover_acceleration(car, front, rear)
+    found = {}
+    for end in ENDS:
+        root = _limit_of(car, end, front, rear, driven, np.shape(over))
+        found[end] = np.where(root < over, root, np.nan)
+    return Limits(found["front"], found["rear"], over)
+
+
+def _limit_of(car, end, front, rear, driven, shape):
+    """Root of the spare side force; the bar rates travel with it as arguments, one per setup."""
+    rates = [np.broadcast_to(s.bar_wheel_rate_in_roll, shape).astype(float) for s in (front, rear)]
+
+    def spare(a, front_rate, rear_rate):
+        return spare_side_force(car, end, a, _with_bar(front, front_rate), _with_bar(rear, rear_rate), driven)
+
+    found = elementwise.find_root(spare, (np.full(shape, 0.02 * GRAVITY), np.full(shape, 8 * GRAVITY)),
+                                  args=tuple(rates), tolerances=dict(xatol=1e-10, xrtol=1e-11))
+    return found.x
+
+
+def _with_bar(stiff: AxleStiffness, rate) -> AxleStiffness:
+    return replace(stiff, bar_wheel_rate_in_roll=rate)

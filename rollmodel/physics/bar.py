@@ -1,0 +1,193 @@
+"""How stiff a bar is at its link: torsion, bending arms, supports, blades, and what sits in series.
+
+Every rate here belongs to **one** link. Two rates are in use and each function says which:
+
+one end held
+    force at one link per metre of its travel while the other link does not move, `k_b`;
+in roll
+    force at each link per metre of its own travel while the links move apart by equal
+    amounts, `2 k_b`. The bar twists twice as much for the same link travel.
+
+Compliances (m/N, of one link, in roll) add, because everything along one half of the bar
+carries the same link force.
+"""
+
+import numpy as np
+
+from rollmodel.car import Bar
+from rollmodel.physics.sections import (
+    rectangle_second_moment,
+    round_polar_second_moment,
+    round_second_moment,
+)
+
+
+def torsion_rate_one_end_held(shear_modulus, polar_second_moment, centre_length, lever):
+    """Link rate from twist of the centre section alone, one end held: ``G J / (L a^2)``, [N/m].
+
+    Parameters
+    ----------
+    shear_modulus : float or array
+        `G`, [Pa].
+    polar_second_moment : float or array
+        `J` of the centre section, [m^4].
+    centre_length : float or array
+        `L`, between the arms, [m].
+    lever : float or array
+        `a`, square distance from bar axis to link, [m].
+
+    Notes
+    -----
+    Saint-Venant torsion of a round section; rigid arms.
+
+    Examples
+    --------
+    >>> round(torsion_rate_one_end_held(79e9, 3.4556e-8, 0.9, 0.25) / 1000, 1)
+    48.5
+    """
+    return shear_modulus * polar_second_moment / (centre_length * np.asarray(lever) ** 2)
+
+
+def torsion_compliance(shear_modulus, polar_second_moment, centre_length, lever):
+    """Compliance of one link in roll from twist of the centre section: ``L a^2 / (2 G J)``, [m/N]."""
+    return 0.5 / torsion_rate_one_end_held(shear_modulus, polar_second_moment, centre_length, lever)
+
+
+def cantilever_compliance(length, youngs_modulus, second_moment):
+    """Compliance of an arm that bends as a cantilever: ``l^3 / (3 E I)``, [m/N]."""
+    return np.asarray(length) ** 3 / (3 * youngs_modulus * second_moment)
+
+
+def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free"):
+    """Compliance of a blade arm turned about its own axis, [m/N].
+
+    With a free tip compliances add,
+    ``l^3/(3E) (cos^2 beta / I_flat + sin^2 beta / I_edge)``; with a tip that cannot move
+    sideways stiffnesses add, ``3E/l^3 (I_flat cos^2 beta + I_edge sin^2 beta)``.
+
+    Parameters
+    ----------
+    length, width, thickness : float or array
+        Free length, long and short side of the section, [m].
+    angle : float or array
+        `beta`, 0 lying flat (soft), pi/2 on edge (stiff), [rad].
+    youngs_modulus : float
+        [Pa].
+    tip : {"free", "guided"}
+        Whether the tip may move sideways.
+
+    Notes
+    -----
+    Unsymmetrical bending, small deflections, no twist of the blade (derived here; a rectangle
+    has no product of inertia about its own axes).
+
+    Examples
+    --------
+    >>> round(1e-3 / blade_compliance(0.15, 0.020, 0.004, np.pi / 2, 207e9), 3)
+    490.667
+    """
+    flat = cantilever_compliance(length, youngs_modulus, rectangle_second_moment(width, thickness))
+    edge = cantilever_compliance(length, youngs_modulus, rectangle_second_moment(thickness, width))
+    cos2, sin2 = np.cos(angle) ** 2, np.sin(angle) ** 2
+    if tip == "guided":
+        return 1 / (cos2 / flat + sin2 / edge)
+    return cos2 * flat + sin2 * edge
+
+
+def centre_bending_compliance(centre_length, support_spacing, sweep_offset, youngs_modulus,
+                              second_moment):
+    """Compliance of one link in roll from bending of the centre section, [m/N].
+
+    The link force acts outboard of its bushing by ``e + c``, where ``c`` is the overhang of
+    the centre section beyond the bushing and ``e`` how far the link sits outboard of the arm.
+    In roll the two ends pull in opposite directions, so the moment falls in a straight line
+    to nil at mid-span. With ``S`` the support spacing::
+
+        [ ((e + c)^3 - e^3) / 3 + (e + c)^2 S / 6 ] / (E I)
+
+    Parameters
+    ----------
+    centre_length, support_spacing : float
+        Between the arms, and between the bushings (at most the centre length), [m].
+    sweep_offset : float or array
+        `e`, positive with arms swept outward, negative inward, [m].
+    youngs_modulus, second_moment : float
+        [Pa], [m^4].
+
+    Notes
+    -----
+    Derived here from the bending energy (Castigliano). Bushings taken as simple supports that
+    do not resist tilting.
+    """
+    overhang = (centre_length - support_spacing) / 2
+    reach = np.asarray(sweep_offset) + overhang
+    outside = (reach**3 - np.asarray(sweep_offset) ** 3) / 3
+    return (outside + reach**2 * support_spacing / 6) / (youngs_modulus * second_moment)
+
+
+def levers(bar: Bar) -> np.ndarray:
+    """Square distance from bar axis to link at each hole or blade angle, [m], softest first."""
+    if bar.blade is None:
+        return np.array(bar.holes)
+    lever = bar.holes[0] if bar.holes else bar.blade.length
+    return np.full(len(bar.blade.angles), lever)
+
+
+def arm_lengths(bar: Bar) -> np.ndarray:
+    """Length along the arm at each hole, [m]; the lever itself when the arms are not swept."""
+    return levers(bar) if bar.arm_lengths is None else np.array(bar.arm_lengths)
+
+
+def compliance_parts(bar: Bar) -> dict[str, np.ndarray]:
+    """Compliance of one link in roll at each hole or blade angle, by what bends or twists, [m/N].
+
+    Returns
+    -------
+    dict of str to numpy.ndarray, each of shape (positions,)
+        ``twist`` of the centre section, ``arm`` bending, ``centre bending``, ``bushing``, ``link``.
+    """
+    size, inner = bar.outer_diameter, bar.inner_diameter
+    a, along = levers(bar), arm_lengths(bar)
+    second_moment = round_second_moment(size, inner)
+    offset = np.sqrt(np.maximum(along**2 - a**2, 0)) * (1 if bar.arm_sweep == "outward" else -1)
+    nothing = np.zeros_like(a)
+    return {
+        "twist": torsion_compliance(bar.shear_modulus, round_polar_second_moment(size, inner),
+                                    bar.centre_length, a),
+        "arm": _arm_compliance(bar, along, second_moment),
+        "centre bending": centre_bending_compliance(
+            bar.centre_length, bar.support_spacing or bar.centre_length, offset,
+            bar.youngs_modulus, second_moment),
+        "bushing": nothing + (1 / bar.bushing_rate if bar.bushing_rate else 0),
+        "link": nothing + (1 / bar.link_rate if bar.link_rate else 0),
+    }
+
+
+def _arm_compliance(bar: Bar, along, second_moment):
+    if bar.arms == "rigid":
+        return np.zeros_like(along)
+    if bar.arms == "same section":
+        return cantilever_compliance(along, bar.youngs_modulus, second_moment)
+    blade = bar.blade
+    return blade_compliance(blade.length, blade.width, blade.thickness, np.array(blade.angles),
+                            bar.youngs_modulus, blade.tip)
+
+
+def link_rates_in_roll(bar: Bar) -> np.ndarray:
+    """Rate at each link **in roll** (both ends moving apart, `2 k_b`), per hole, [N/m]."""
+    return 1 / sum(compliance_parts(bar).values())
+
+
+def link_rates_one_end_held(bar: Bar) -> np.ndarray:
+    """Rate at one link with the other **held** (`k_b`), per hole, [N/m]: half the rate in roll."""
+    return link_rates_in_roll(bar) / 2
+
+
+def effective_link_motion_ratio(bar: Bar) -> float:
+    """Link travel over wheel travel, less what leaning links lose (a cosine at each end), [-]."""
+    return bar.link_motion_ratio * np.cos(bar.link_lean_at_arm) * np.cos(bar.link_lean_at_pickup)
+
+
+def surface_shear_stress(torque, outer_diameter, inner_diameter=0.0):
+    """Shear stress at the bar's surface: ``16 T D / (pi (D^4 - d^4))``, [Pa]."""
+    return 16 * torque * outer_diameter / (np.pi * (outer_diameter**4 - inner_diameter**4))

@@ -1,0 +1,79 @@
+"""The two tyres of an axle working at one slip angle."""
+
+import numpy as np
+from scipy.optimize import elementwise
+
+from rollmodel.car import Axle, Tyre
+from rollmodel.physics.corner import AxleLoads
+from rollmodel.physics.tyre import falling_grip_peak, side_force
+
+_GRID = np.radians(np.linspace(0.0, 60.0, 61))  # where the peak is first looked for
+
+
+def lean_into_corner(axle: Axle, roll_angle):
+    """Camber of outside and inside wheel as lean towards the inside of the corner, [rad].
+
+    Static camber helps the outside wheel and hurts the inside one; the part of the roll that
+    the linkage does not give back leans both outward. Each counts only where the sheet gives it.
+    """
+    static = -(axle.camber or 0.0)
+    left = 0.0 if axle.camber_recovery is None else 1 - axle.camber_recovery
+    lost = left * np.nan_to_num(roll_angle)
+    return static - lost, -static - lost
+
+
+def axle_side_force(tyre: Tyre, slip, outside, inside, lean_outside=0.0, lean_inside=0.0):
+    """Side force of both tyres at one slip angle, [N]."""
+    return (side_force(tyre, slip, outside, lean_outside)
+            + side_force(tyre, slip, inside, lean_inside))
+
+
+def largest_axle_force(tyre: Tyre, outside, inside, lean_outside=0.0, lean_inside=0.0):
+    """The most an axle can give, and the slip angle at which it gives it.
+
+    The largest **sum at one slip angle**, not the sum of the two peaks.
+
+    Returns
+    -------
+    force : array
+        [N].
+    slip : array
+        [rad].
+    """
+    arguments = np.broadcast_arrays(*(np.asarray(x, dtype=float)
+                                      for x in (outside, inside, lean_outside, lean_inside)))
+    if tyre.curve == "falling grip":
+        return _falling_grip_largest(tyre, *arguments[:2])
+    sums = np.stack([axle_side_force(tyre, slip, *arguments) for slip in _GRID])
+    best = np.clip(np.argmax(sums, axis=0), 1, len(_GRID) - 2)
+    bracket = (_GRID[best - 1], _GRID[best], _GRID[best + 1])
+    found = elementwise.find_minimum(lambda slip, *loads: -axle_side_force(tyre, slip, *loads),
+                                     bracket, args=tuple(arguments),
+                                     tolerances=dict(xatol=1e-9, xrtol=1e-9))
+    return -found.f_x, found.x
+
+
+def _falling_grip_largest(tyre: Tyre, outside, inside):
+    peaks = [tyre.grip_scale * falling_grip_peak(load, tyre.peak_grip, tyre.grip_drop)
+             for load in (outside, inside)]
+    slip = np.arctan(3 * np.maximum(*peaks) / tyre.cornering_stiffness)
+    return peaks[0] + peaks[1], slip
+
+
+def slip_for_force(tyre: Tyre, force, outside, inside, lean_outside=0.0, lean_inside=0.0):
+    """Slip angle on the rising side at which the axle gives a side force, [rad]; nan if it cannot."""
+    arguments = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in (
+        force, outside, inside, lean_outside, lean_inside)))
+    largest, at = largest_axle_force(tyre, *arguments[1:])
+    within = arguments[0] <= largest
+    demand = np.where(within, arguments[0], 0.0)
+    found = elementwise.find_root(
+        lambda slip, demand, *loads: axle_side_force(tyre, slip, *loads) - demand,
+        (np.full(at.shape, -np.radians(20)), at), args=(demand, *arguments[1:]),
+        tolerances=dict(xatol=1e-14, xrtol=1e-13))
+    return np.where(within, found.x, np.nan)
+
+
+def axle_arguments(axle: Axle, loads: AxleLoads):
+    """Loads and leans of an axle in the corner, in the order the functions above take them."""
+    return (loads.outside, loads.inside, *lean_into_corner(axle, loads.roll_angle))

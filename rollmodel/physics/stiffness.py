@@ -1,0 +1,142 @@
+"""From the spring and the bar to the wheel, and from the wheel to roll stiffness of the axle."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Axle, Car
+from rollmodel.physics.bar import effective_link_motion_ratio, link_rates_in_roll
+
+
+def wheel_rate(component_rate, motion_ratio):
+    """Rate at the wheel of a spring or bar: ``k MR^2``, [N/m].
+
+    Parameters
+    ----------
+    component_rate : float or array
+        At the spring or link, [N/m].
+    motion_ratio : float or array
+        *Component travel over wheel travel*, [-]. Some books use the inverse.
+
+    Examples
+    --------
+    >>> round(wheel_rate(65e3, 0.70))
+    31850
+    """
+    return component_rate * np.asarray(motion_ratio) ** 2
+
+
+def roll_stiffness(wheel_rate_in_roll, track):
+    """Roll stiffness of an axle from equal rates at its two wheels: ``k t^2 / 2``, [N*m/rad].
+
+    Parameters
+    ----------
+    wheel_rate_in_roll : float or array
+        What each wheel feels in roll, [N/m]: `k_w` for springs, `2 k_b` for a bar.
+    track : float or array
+        [m].
+
+    Examples
+    --------
+    >>> roll_stiffness(20e3, 1.5)
+    22500.0
+    """
+    return wheel_rate_in_roll * track**2 / 2
+
+
+def in_series(first, second):
+    """Two stiffnesses one behind the other, ``1/(1/a + 1/b)``; ``inf`` stands for rigid."""
+    return 1 / (1 / np.asarray(first, dtype=float) + 1 / np.asarray(second, dtype=float))
+
+
+@dataclass(frozen=True)
+class AxleStiffness:
+    """Rates at one wheel [N/m] and roll stiffness of the axle [N*m/rad].
+
+    The bar's fields, and those made from them, may be arrays with one entry per setup.
+    """
+
+    spring_wheel_rate: float
+    bar_wheel_rate_in_roll: np.ndarray  # 2 k_b MR^2, what each wheel feels in roll
+    track: float
+    tyre_vertical_rate: float = np.inf
+    stop_travel: float = np.inf  # outside wheel travel at which the bump stop is met, m
+    stop_rate: float = 0.0  # of the bump stop at the wheel
+
+    @property
+    def bar_wheel_rate(self):
+        """Bar rate at one wheel with the other held, `k_b MR^2`, [N/m]."""
+        return self.bar_wheel_rate_in_roll / 2
+
+    @property
+    def spring_roll(self):
+        """Roll stiffness from the springs, [N*m/rad]."""
+        return roll_stiffness(self.spring_wheel_rate, self.track)
+
+    @property
+    def bar_roll(self):
+        """Roll stiffness from the bar, [N*m/rad]."""
+        return roll_stiffness(self.bar_wheel_rate_in_roll, self.track)
+
+    @property
+    def tyre_roll(self):
+        """Roll stiffness of the two tyres on their own, [N*m/rad]; inf when rigid."""
+        return roll_stiffness(self.tyre_vertical_rate, self.track)
+
+    @property
+    def suspension_roll(self):
+        """Springs and bar together, without the tyre, [N*m/rad]."""
+        return self.spring_roll + self.bar_roll
+
+    @property
+    def total_roll(self):
+        """Springs and bar together with the tyre in series, [N*m/rad]."""
+        return in_series(self.suspension_roll, self.tyre_roll)
+
+    @property
+    def stop_angle(self):
+        """Roll angle at which the outside wheel meets its bump stop, [rad]; inf without a stop."""
+        return 2 * self.stop_travel / self.track * self.suspension_roll / self.total_roll
+
+    @property
+    def total_roll_on_stop(self):
+        """Roll stiffness once the outside wheel is on its bump stop, [N*m/rad].
+
+        One stop works on one wheel: it adds ``k t^2 / 4``. The body's rise on that stop is left out.
+        """
+        return in_series(self.suspension_roll + self.stop_rate * self.track**2 / 4, self.tyre_roll)
+
+
+def bar_wheel_rates_in_roll(axle: Axle) -> np.ndarray:
+    """Bar rate at the wheel in roll (`2 k_b MR^2`) at each hole, [N/m]; one zero without a bar."""
+    if axle.bar is None:
+        return np.zeros(1)
+    return wheel_rate(link_rates_in_roll(axle.bar), effective_link_motion_ratio(axle.bar))
+
+
+def axle_stiffness(axle: Axle, hole: int | None = None) -> AxleStiffness:
+    """Wheel rates and roll stiffness of an axle at one hole (the one in use when left out)."""
+    return axle_stiffness_for(axle, bar_wheel_rates_in_roll(axle)[(hole or axle.hole or 1) - 1])
+
+
+def axle_stiffness_for(axle: Axle, bar_wheel_rate_in_roll) -> AxleStiffness:
+    """The same for any bar rate at the wheel in roll, a number or an array of setups, [N/m]."""
+    stop = axle.bump_travel is not None and axle.bump_stop_rate is not None
+    return AxleStiffness(
+        spring_wheel_rate=wheel_rate(axle.spring_rate, axle.spring_motion_ratio),
+        bar_wheel_rate_in_roll=bar_wheel_rate_in_roll,
+        track=axle.track,
+        tyre_vertical_rate=np.inf if axle.tyre_vertical_rate is None else axle.tyre_vertical_rate,
+        stop_travel=axle.bump_travel if stop else np.inf,
+        stop_rate=axle.bump_stop_rate if stop else 0.0,
+    )
+
+
+def stiffness_of_every_hole(car: Car) -> tuple[AxleStiffness, AxleStiffness]:
+    """Front and rear stiffness of every pair of holes, shaped (front, 1, 1) and (1, rear, 1).
+
+    The last axis is left free for lateral acceleration.
+    """
+    front, rear = bar_wheel_rates_in_roll(car.front), bar_wheel_rates_in_roll(car.rear)
+    return (axle_stiffness_for(car.front, front[:, None, None]),
+            axle_stiffness_for(car.rear, rear[None, :, None]))
