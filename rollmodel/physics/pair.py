@@ -7,7 +7,9 @@ from rollmodel.car import Axle, Tyre
 from rollmodel.physics.corner import AxleLoads
 from rollmodel.physics.tyre import falling_grip_peak, side_force
 
-_GRID = np.radians(np.linspace(0.0, 60.0, 61))  # where the peak is first looked for
+_HIGHEST_SLIP = np.radians(60.0)  # the peak is looked for from no slip to here
+_LOOKS = (61, 21, 21, 21, 21)  # slip angles tried across the bracket, narrower each time
+_PIECE = 20_000  # axles looked at together; more would only fill memory
 
 
 def lean_into_corner(axle: Axle, roll_angle):
@@ -44,13 +46,35 @@ def largest_axle_force(tyre: Tyre, outside, inside, lean_outside=0.0, lean_insid
                                       for x in (outside, inside, lean_outside, lean_inside)))
     if tyre.curve == "falling grip":
         return _falling_grip_largest(tyre, *arguments[:2])
-    sums = np.stack([axle_side_force(tyre, slip, *arguments) for slip in _GRID])
-    best = np.clip(np.argmax(sums, axis=0), 1, len(_GRID) - 2)
-    bracket = (_GRID[best - 1], _GRID[best], _GRID[best + 1])
-    found = elementwise.find_minimum(lambda slip, *loads: -axle_side_force(tyre, slip, *loads),
-                                     bracket, args=tuple(arguments),
-                                     tolerances=dict(xatol=1e-9, xrtol=1e-9))
-    return -found.f_x, found.x
+    shape, flat = arguments[0].shape, [x.ravel() for x in arguments]
+    pieces = [_top(tyre, [x[i:i + _PIECE] for x in flat]) for i in range(0, max(flat[0].size, 1), _PIECE)]
+    force, slip = (np.concatenate(part).reshape(shape) for part in zip(*pieces))
+    return force, slip
+
+
+def _top(tyre: Tyre, arguments):
+    low, high = np.zeros_like(arguments[0]), np.full_like(arguments[0], _HIGHEST_SLIP)
+    for points in _LOOKS:
+        low, high, best = _narrowed(tyre, low, high, points, arguments)
+    return best
+
+
+def _narrowed(tyre: Tyre, low, high, points, arguments):
+    """The two tries around the best of several, and the parabola's top through the three.
+
+    Each look narrows the bracket to one step either side; the last steps are 2e-5 deg, where a
+    parabola puts the force right to rounding.
+    """
+    step = (high - low) / (points - 1)
+    tries = low + step * np.arange(points)[:, None]
+    sums = axle_side_force(tyre, tries, *arguments)
+    best = np.clip(np.argmax(sums, axis=0), 1, points - 2)
+    before, top, after = (np.take_along_axis(sums, (best + i)[None], axis=0)[0] for i in (-1, 0, 1))
+    slope, curve = (after - before) / 2, np.minimum(before - 2 * top + after, -1e-300)
+    shift = np.clip(-slope / curve, -1, 1)
+    middle = low + step * best
+    highest = top + slope * shift + curve * shift**2 / 2
+    return middle - step, middle + step, (highest, middle + step * shift)
 
 
 def _falling_grip_largest(tyre: Tyre, outside, inside):
