@@ -1,0 +1,324 @@
+"""Units at the edge: text with a unit to plain SI numbers and back, in one of two display families.
+
+The only file that imports pint, and only when a unit is first met. Inside the package every
+number is SI: m, kg, N, N/m, rad, N*m/rad, m/s^2. A unit string is never evaluated: it is held to
+a length and a set of characters first, and its exponents to one digit.
+
+Angle rule: N*m, J and N*m/rad all have the same base units in SI, so an angle is given a
+dimension of its own here. A roll stiffness without "per degree" or "per radian" is refused.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from difflib import get_close_matches
+from functools import lru_cache
+
+from rollmodel.kinds import FAMILIES, KINDS, Kind, Unit, UnitError
+
+__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "from_display", "label", "parse", "quoted",
+           "show", "to_display", "within"]
+
+LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
+
+_SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
+_ANGLES = {**dict.fromkeys(("deg", "degree", "degrees", "°"), "angular_degree"),
+           **dict.fromkeys(("rad", "radian", "radians"), "angular_radian"), "mrad": "angular_milliradian"}
+_ALIASES = {**_ANGLES, "Nm": "N*m", "kNm": "kN*m", "Ns": "N*s", "lbm": "lb", "lbsf": "lbf", "percent": "%"}
+_GRAVITY_NAMES = dict.fromkeys(("g", "G"), "standard_gravity")
+_WITH_GRAVITY = ("lateral acceleration", "roll gradient", "understeer gradient")
+_SLIPS = {"lb": "lbf", "lbs": "lbf", "kg": "kgf", "lbf": "lb", "kgf": "kg"}  # same figure, other unit
+
+_NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
+_FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
+_NAME = re.compile(r"[A-Za-zµ°%][A-Za-z_]*")
+_UNIT = re.compile(r"(?:1?\s*/\s*)?[A-Za-zµ°%(](?:[A-Za-zµ°%_*/()^ ]|(?<=\^)-?\d(?!\d))*")
+_TOWER = re.compile(r"\^\s*-?\s*\d[\s)]*\^")  # a power of a power; m^9^9^9 would never end
+
+
+@lru_cache(maxsize=1)
+def _registry():
+    from pint import UnitRegistry
+    registry = UnitRegistry()
+    registry.define("angular_radian = [turned_angle]")
+    registry.define("angular_degree = pi / 180 * angular_radian")
+    registry.define("angular_milliradian = 0.001 * angular_radian")
+    return registry
+
+
+def _normal(unit: str) -> str:
+    """The unit with one sign for each operation: N·m², lbf-ft and N**m all read the same way."""
+    for old, new in _SIGNS.items():
+        unit = unit.replace(old, new)
+    return re.sub(r"(?<=[A-Za-z])-(?=[A-Za-z])", "*", unit).strip()
+
+
+def _named(unit: str, kind: str) -> str:
+    """Each name in the unit as the registry knows it; g is gravity where an acceleration is wanted."""
+    names = {**_ALIASES, **(_GRAVITY_NAMES if kind in _WITH_GRAVITY else {})}
+    unit = re.sub(r"^1?\s*/", "1/", unit)
+    return _NAME.sub(lambda found: f"({names[found[0]]})" if found[0] in names else found[0], unit)
+
+
+@lru_cache(maxsize=512)
+def _factor(unit: str, kind: str) -> tuple[float, str]:
+    """SI value of one such unit, and its dimension as text. Raises KeyError when it is no unit."""
+    unit = _normal(unit)
+    if not unit:
+        return 1.0, ""
+    if not _UNIT.fullmatch(unit) or _TOWER.search(unit):
+        raise KeyError(unit)
+    try:
+        quantity = _registry().Quantity(1.0, _registry().parse_units(_named(unit, kind))).to_base_units()
+    except Exception as error:  # pint raises many types, AssertionError among them, on a malformed unit
+        raise KeyError(unit) from error
+    dimension = sorted(f"{name} {power:g}" for name, power in quantity.dimensionality.items())
+    return float(quantity.magnitude), ", ".join(dimension)
+
+
+def _dimension(unit: str, kind: str) -> str | None:
+    try:
+        return _factor(unit, kind)[1]
+    except KeyError:
+        return None
+
+
+def label(kind: str, family: str = "metric") -> str:
+    """The unit in which a kind is shown: ``label("rate")`` is ``"N/mm"``; empty for a ratio."""
+    return KINDS[kind].unit(family).label
+
+
+def _display_factor(kind: str, family: str) -> float:
+    return 0.01 if kind == "share" else _factor(label(kind, family), kind)[0]
+
+
+def to_display(value, kind: str, family: str = "metric"):
+    """A number or array from SI to the unit shown in a family.
+
+    Examples
+    --------
+    >>> round(to_display(65e3, "rate", "US customary"), 1)
+    371.2
+    """
+    return value / _display_factor(kind, family)
+
+
+def from_display(value, kind: str, family: str = "metric"):
+    """A number or array from the unit shown in a family to SI."""
+    return value * _display_factor(kind, family)
+
+
+def show(value, kind: str, family: str = "metric", decimals: int | None = None) -> str:
+    """A number in SI as text with its unit, rounded as suits its kind; "none" when there is no figure.
+
+    Examples
+    --------
+    >>> show(31850.0, "rate"), show(0.47, "length"), show(0.52, "share")
+    ('31.9 N/mm', '470 mm', '52.0 %')
+    """
+    if value is None or not math.isfinite(value):
+        return "none"
+    unit = KINDS[kind].unit(family)
+    places = unit.decimals if decimals is None else decimals
+    rounded = round(to_display(float(value), kind, family), places) + 0.0  # + 0.0: no "-0.0"
+    text = f"{rounded:.{places}f}"
+    if KINDS[kind].trim and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return f"{text} {unit.label}".rstrip()
+
+
+def quoted(given, longest: int = 40) -> str:
+    """What was given, in quotes, short and without control characters, for a message."""
+    text = given if isinstance(given, str) else str(given)
+    text = "".join(c if c.isprintable() else "?" for c in text)
+    return f'"{text}"' if len(text) <= longest else f'"{text[:longest]}..."'
+
+
+def _refuse(kind: str, given, mend: str):
+    known = KINDS[kind]
+    raise UnitError(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
+                    f"given {_as_given(given)}: {mend}")
+
+
+def _as_given(given) -> str:
+    if not _is_number(given):
+        return quoted(given)
+    return f"{given:.12g}" if abs(given) < 1e300 or isinstance(given, float) else "a huge number"
+
+
+def _is_number(value) -> bool:
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
+def parse(text, kind: str) -> float:
+    """Text with its unit to SI.
+
+    Parameters
+    ----------
+    text : str, or a number for a ratio
+        For example ``"65 N/mm"``, ``"52 %"``, ``"0.6g"``. ``g`` after a lateral acceleration is
+        standard gravity. ``lbf-ft``, ``lbf*ft`` and ``lbf ft`` are one.
+    kind : str
+        A key of ``KINDS``.
+
+    Returns
+    -------
+    float
+        [SI].
+
+    Raises
+    ------
+    UnitError
+        A bare number where a unit belongs, a unit of another dimension, no unit at all known by
+        that name, a number that is not finite, a decimal comma, a fraction.
+
+    Examples
+    --------
+    >>> round(parse("371 lbf/in", "rate"))
+    64972
+    >>> parse("65 lb/in", "rate")
+    Traceback (most recent call last):
+    rollmodel.kinds.UnitError: wanted a rate, force per length such as "65 N/mm" or "371 lbf/in", \
+given "65 lb/in": lb/in is a mass per length; lbf/in was meant
+    """
+    if _is_number(text):
+        return _bare(text, kind)
+    if not isinstance(text, str):
+        _refuse(kind, text, "write it in quotes, a number and its unit")
+    if len(text) > LONGEST:
+        _refuse(kind, text, f"too long; a number and its unit take at most {LONGEST} characters")
+    number, unit = _split(text, kind)
+    if kind in ("ratio", "share"):
+        return _portion(number, unit, text, kind)
+    if not unit:
+        _refuse(kind, text, f'no unit; write for example "{KINDS[kind].examples[0]}"')
+    value = number * _checked_factor(unit, text, kind)
+    if not math.isfinite(value):
+        _refuse(kind, text, "the number is not finite")
+    return value
+
+
+def _bare(number, kind: str) -> float:
+    if not abs(number) < 1e300:  # nan too, and integers too large for a float
+        _refuse(kind, number, "the number is not finite")
+    if kind != "ratio":
+        _refuse(kind, number, "a bare number; write it in quotes with its unit, "
+                              f'"{number:.12g} {KINDS[kind].usual[0]}"')
+    return float(number)
+
+
+def _split(text: str, kind: str) -> tuple[float, str]:
+    """Number and unit, or the reason why the text does not start with a number."""
+    if re.match(r"\s*[+-]?\s*(nan|inf)", text, re.IGNORECASE):
+        _refuse(kind, text, "the number is not finite")
+    if re.match(r"\s*[\u2010-\u2015\u2212\uff0d]", text):
+        _refuse(kind, text, "the minus sign is a typeset dash; type the plain - of the keyboard")
+    if re.match(r"\s*[+-]?\d*,\d", text):
+        _refuse(kind, text, "a comma in the number; write a point for decimals, nothing between thousands")
+    if re.match(r"\s*[+-]?\d+[\s_]+\d+(\.\d*)?\s*[A-Za-z%°]", text):
+        _refuse(kind, text, "a gap in the number; write the digits together")
+    fraction = _FRACTION.fullmatch(text)
+    if fraction and int(fraction[3]):
+        value = int(fraction[1] or 0) + int(fraction[2]) / int(fraction[3])
+        _refuse(kind, text, f'a fraction; write "{value:.6g} {fraction[4].strip()}"')
+    found = _NUMBER.fullmatch(text)
+    if not found:
+        _refuse(kind, text, "it does not start with a number")
+    if not math.isfinite(float(found[1])):
+        _refuse(kind, text, "the number is not finite")
+    return float(found[1]), found[2].strip()
+
+
+def _portion(number: float, unit: str, text: str, kind: str) -> float:
+    if unit in ("%", "percent", "per cent"):
+        return number / 100
+    if unit:
+        _refuse(kind, text, "it has no unit" if kind == "ratio" else "a share is written in %")
+    if kind == "share":
+        _refuse(kind, text, f'no unit; write "{100 * number if abs(number) <= 1 else number:g} %"')
+    return number
+
+
+def _checked_factor(unit: str, text: str, kind: str) -> float:
+    try:
+        factor, dimension = _factor(unit, kind)
+    except KeyError:
+        _refuse(kind, text, _unknown(unit, kind))
+    if dimension != _factor(KINDS[kind].si, kind)[1] or "joule" in _spelled(unit, kind):
+        _refuse(kind, text, _wrong_dimension(unit, dimension, kind))
+    return factor
+
+
+def _spelled(unit: str, kind: str) -> str:
+    return str(_registry().parse_units(_named(_normal(unit), kind)))
+
+
+def _unknown(unit: str, kind: str) -> str:
+    """What to say of a unit that nobody knows, with the nearest usual one."""
+    near = get_close_matches(_normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
+    hint = next((f"; {u} was meant?" for u in KINDS[kind].usual if near and u.lower() == near[0]), "")
+    return f"no unit is known by the name {quoted(unit, 24)}{hint}"
+
+
+def _wrong_dimension(unit: str, dimension: str, kind: str) -> str:
+    energy = "joule" in _spelled(unit, kind)
+    what = f"{quoted(unit, 24)[1:-1]} is {'made from an energy' if energy else _described(dimension, unit)}"
+    same_letters = [u for u in KINDS[kind].usual if u.lower() == _normal(unit).lower()]
+    if same_letters:
+        return f"{what}; {same_letters[0]} was meant? Capital letters matter"
+    wanted = _factor(KINDS[kind].si, kind)[1]
+    swapped = _NAME.sub(lambda found: _SLIPS.get(found[0], found[0]), unit)
+    for other in (swapped, f"{unit}/deg"):
+        if _dimension(other, kind) == wanted and "joule" not in _spelled(other, kind):
+            return f"{what}; {other} was meant" + ("?" if other is not swapped else "")
+    return f"{what}; write it in {' or '.join((KINDS[kind].usual or ('no unit',))[:2])}"
+
+
+_OTHERS = {"[length] -1, [mass] 1": "a mass per length", "[length] 1, [mass] 1": "a mass times length",
+           "[length] 1, [mass] 1, [turned_angle] -1": "a mass times length per angle",
+           "[length] 2": "an area"}
+
+
+def _described(dimension: str, unit: str) -> str:
+    """What a dimension is, in words, taken from the kinds themselves."""
+    if not dimension:
+        return "a percentage" if "%" in unit else "a bare number"
+    same = (kind.noun for name, kind in KINDS.items() if kind.si and _factor(kind.si, name)[1] == dimension)
+    return next(same, _OTHERS.get(dimension, "of another kind")).partition(",")[0]
+
+
+def within(value: float, text, kind: str, low: float, high: float) -> float:
+    """The value, when it lies between two believable bounds in SI.
+
+    Raises
+    ------
+    UnitError
+        Outside the bounds; with the unit that was probably meant when one would fit.
+    """
+    if low <= value <= high:
+        return value
+    family = "US customary" if isinstance(text, str) and _looks_us(text) else "metric"
+    bounds = f"{_plain(low, kind, family)} to {_plain(high, kind, family)} {label(kind, family)}".rstrip()
+    raise UnitError(f"wanted {KINDS[kind].noun} from {bounds}, given {_as_given(text)}: "
+                    f"{_slip(text, kind, low, high)}")
+
+
+def _plain(value: float, kind: str, family: str) -> str:
+    shown = to_display(value, kind, family)
+    return f"{shown:.0f}" if abs(shown) >= 1000 else f"{shown:.3g}"
+
+
+def _looks_us(text: str) -> bool:
+    names = r"(?<![A-Za-z])(lbs?|lbf|in|inch|inches|ft|feet|kip|psi|ksi|Mpsi)(?![A-Za-z])"
+    return bool(re.search(names, text))
+
+
+def _slip(text, kind: str, low: float, high: float) -> str:
+    """The same figure in another usual unit, when that would be believable; the family typed first."""
+    found = _NUMBER.fullmatch(text) if isinstance(text, str) else None
+    units = sorted(KINDS[kind].usual, key=lambda unit: _looks_us(unit) != _looks_us(str(text)))
+    for unit in units if found and kind != "share" else ():
+        if low <= float(found[1]) * _factor(unit, kind)[0] <= high:
+            return f'not believable; "{found[1]} {unit}" was meant?'
+    return "not believable; check the figure and its unit"
