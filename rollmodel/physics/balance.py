@@ -76,14 +76,26 @@ def understeer_angle(car: Car, lateral_acceleration, front=None, rear=None, driv
     return slips[0] - slips[1]
 
 
+def understeer_angle_and_gradient(car: Car, lateral_acceleration, front=None, rear=None, driven=False):
+    """Understeer angle [rad] and its slope against lateral acceleration [rad/(m/s^2)], in one solve.
+
+    The slope is taken at constant radius (ISO 4138, SAE J670) by central difference over
+    0.002 g; nan past the limit.
+    """
+    a = np.asarray(lateral_acceleration, dtype=float)
+    rates = (0 if s is None else s.bar_wheel_rate_in_roll for s in (front, rear))
+    a = np.broadcast_to(a, np.broadcast_shapes(a.shape, *(np.shape(rate) for rate in rates)))
+    below, angle, above = understeer_angle(car, a + _STEP * np.arange(-1, 2).reshape(3, *[1] * a.ndim),
+                                           front, rear, driven)
+    return angle, (above - below) / (2 * _STEP)
+
+
 def understeer_gradient(car: Car, lateral_acceleration=0.3 * GRAVITY, front=None, rear=None, driven=False):
     """Slope of the understeer angle against lateral acceleration at constant radius, [rad/(m/s^2)].
 
     ISO 4138, SAE J670. By central difference over 0.002 g; nan past the limit.
     """
-    a = np.asarray(lateral_acceleration, dtype=float)
-    above, below = (understeer_angle(car, a + s, front, rear, driven) for s in (_STEP, -_STEP))
-    return (above - below) / (2 * _STEP)
+    return understeer_angle_and_gradient(car, lateral_acceleration, front, rear, driven)[1]
 
 
 def small_slip_gradient(car: Car, corner) -> np.ndarray:
