@@ -14,7 +14,7 @@ def round_polar_second_moment(outer_diameter, inner_diameter=0.0):
     Examples
     --------
     >>> round(round_polar_second_moment(0.026, 0.018) * 1e8, 4)
-    3.4556
+    3.4558
     """
     return np.pi / 32 * (np.asarray(outer_diameter) ** 4 - np.asarray(inner_diameter) ** 4)
 

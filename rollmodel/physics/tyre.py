@@ -26,6 +26,12 @@ def magic_stiffness(load):
     return np.degrees(_A["a3"] * np.sin(_A["a4"] * np.arctan(_A["a5"] * np.asarray(load) / 1000)))
 
 
+def magic_curvature(load):
+    """Curvature ``E = a6 Fz^2 + a7 Fz + a8`` of the 1987 formula (Fz in kN), [-]."""
+    kilonewtons = np.asarray(load) / 1000
+    return (_A["a6"] * kilonewtons + _A["a7"]) * kilonewtons + _A["a8"]
+
+
 def magic_formula_1987(slip, load, camber=0.0, grip_scale=1.0):
     """Side force by the Magic Formula with its published 1987 coefficients, [N].
 
@@ -57,7 +63,7 @@ def magic_formula_1987(slip, load, camber=0.0, grip_scale=1.0):
     gamma = np.degrees(camber)
     peak = magic_peak(1000 * kilonewtons) * grip_scale
     slope = np.radians(magic_stiffness(1000 * kilonewtons))
-    curvature = (_A["a6"] * kilonewtons + _A["a7"]) * kilonewtons + _A["a8"]
+    curvature = magic_curvature(1000 * kilonewtons)
     b = slope / (_A["C"] * peak) * (1 - _A["a12"] * np.abs(gamma))
     bx = b * (np.degrees(slip) + _A["a9"] * gamma)
     shape = np.sin(_A["C"] * np.arctan(bx - curvature * (bx - np.arctan(bx))))

@@ -1,0 +1,1 @@
+"""Results of the package held against figures from outside the project, one file per source."""

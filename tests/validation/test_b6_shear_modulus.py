@@ -1,0 +1,39 @@
+"""Shear modulus of spring steels
+
+Handbook tables of spring steels (74.1 to 82.7 GPa by grade; the handbook is not noted) and EN 10089, hot
+rolled steels for quenched and tempered springs.
+
+The range is second-hand; the 78.5 GPa of EN 10089 is from memory and is never the only check. What the
+spread does to a bar's rate is computed from published inputs.
+"""
+
+from rollmodel.car import SHEAR_MODULUS
+from rollmodel.physics.bar import link_rates_in_roll
+from tests.validation.build import round_bar
+from tests.validation.evidence import COMPUTED, MEMORY, SECOND_HAND, check
+
+SOURCE = "B6"
+LOWEST, HIGHEST = "74.1", "82.7"
+SPREAD = "4 %: what the grade alone leaves open; it belongs in the stated uncertainty of any bar rate"
+
+
+def rate(shear_modulus, arms="rigid"):
+    return link_rates_in_roll(round_bar(0.024, 0.95, 0.2, arms=arms, shear_modulus=shear_modulus))[0]
+
+
+def test_standard_value():
+    middle = f"{(float(LOWEST) + float(HIGHEST)) / 2:.1f}"
+    check(SOURCE, "middle of the handbook range against the value taken when none is given", middle,
+          SHEAR_MODULUS / 1e9, "GPa", SECOND_HAND, tolerance=0.04 * float(middle), because=SPREAD)
+    check(SOURCE, "hot-rolled spring steel (EN 10089) against the value taken when none is given", "78.5",
+          SHEAR_MODULUS / 1e9, "GPa", MEMORY, tolerance=0.04 * 78.5, because=SPREAD)
+    assert float(LOWEST) < SHEAR_MODULUS / 1e9 < float(HIGHEST)
+
+
+def test_spread_of_the_rate():
+    ends = [1e9 * float(end) for end in (LOWEST, HIGHEST)]
+    for end, figure in zip(ends, ("-6.56", "4.29")):
+        check(SOURCE, f"rate of a bar with rigid arms at {end / 1e9:g} GPa instead of 79.3", figure,
+              100 * (rate(end) / rate(79.3e9) - 1), "%", COMPUTED)
+    low, high = (rate(end, "same section") / rate(79.3e9, "same section") - 1 for end in ends)
+    assert -0.0656 < low < -0.04 and 0.03 < high < 0.0429  # the arms bend by E, not G
