@@ -42,7 +42,7 @@ def torsion_rate_one_end_held(shear_modulus, polar_second_moment, centre_length,
 
     Examples
     --------
-    >>> round(torsion_rate_one_end_held(79e9, 3.4556e-8, 0.9, 0.25) / 1000, 1)
+    >>> print(round(torsion_rate_one_end_held(79e9, 3.4558e-8, 0.9, 0.25) / 1000, 1))
     48.5
     """
     return shear_modulus * polar_second_moment / (centre_length * np.asarray(lever) ** 2)
@@ -83,7 +83,7 @@ def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free"
 
     Examples
     --------
-    >>> round(1e-3 / blade_compliance(0.15, 0.020, 0.004, np.pi / 2, 207e9), 3)
+    >>> print(round(1e-3 / blade_compliance(0.15, 0.020, 0.004, np.pi / 2, 207e9), 3))
     490.667
     """
     flat = cantilever_compliance(length, youngs_modulus, rectangle_second_moment(width, thickness))

@@ -13,7 +13,7 @@ def round_polar_second_moment(outer_diameter, inner_diameter=0.0):
 
     Examples
     --------
-    >>> round(round_polar_second_moment(0.026, 0.018) * 1e8, 4)
+    >>> print(round(round_polar_second_moment(0.026, 0.018) * 1e8, 4))
     3.4558
     """
     return np.pi / 32 * (np.asarray(outer_diameter) ** 4 - np.asarray(inner_diameter) ** 4)
@@ -40,7 +40,7 @@ def rectangle_torsion_constant(long_side, short_side):
 
     Examples
     --------
-    >>> round(rectangle_torsion_constant(0.002, 0.001) * 1e12 / 2, 5)
+    >>> print(round(rectangle_torsion_constant(0.002, 0.001) * 1e12 / 2, 5))
     0.22868
     """
     ratio = np.asarray(long_side) / np.asarray(short_side)
