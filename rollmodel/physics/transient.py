@@ -1,0 +1,279 @@
+"""Roll against time: the body on its springs, bars and dampers while the corner builds up and ends.
+
+Each axle's load transfer is kept in four parts: springs and bar, dampers, links, unsprung mass.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+from rollmodel.car import GRAVITY, Car, CarError
+from rollmodel.physics.build_up import BuildUp
+from rollmodel.physics.corner import geometric_transfer, rollover_acceleration, unsprung_transfer
+from rollmodel.physics.dampers import ENDS, require_dampers, roll_damping
+from rollmodel.physics.roll import at_centre_of_gravity, roll_moments_per_acceleration
+from rollmodel.physics.roll_mode import require_standing, roll_inertia
+from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
+
+_OVER = np.radians(45.0)  # a body this far over is taken to have rolled
+_ACCURACY = {"method": "DOP853", "rtol": 1e-7, "atol": 1e-9}
+
+
+@dataclass(frozen=True)
+class AxleHistory:
+    """One axle against time. Transfers in N, per wheel: what the outside wheel gains."""
+
+    elastic: np.ndarray  # through springs, bar and bump stop
+    dampers: np.ndarray
+    geometric: np.ndarray  # through the links, by way of the roll centre
+    unsprung: np.ndarray
+    half_weight: float  # static load of one wheel, N
+    track: float
+    roll_angle: np.ndarray  # of the body at this axle, rad
+
+    @property
+    def parts(self):
+        """The four parts by name, in the order in which a figure stacks them, [N]."""
+        return {"springs and bar": self.elastic, "dampers": self.dampers,
+                "links": self.geometric, "unsprung": self.unsprung}
+
+    @property
+    def load_transfer(self):
+        """Sum of the four parts, [N]."""
+        return self.elastic + self.dampers + self.geometric + self.unsprung
+
+    @property
+    def inside(self):
+        """Load of the wheel on the inside of the corner, never below zero, [N]."""
+        return np.maximum(self.half_weight - self.load_transfer, 0.0)
+
+    @property
+    def outside(self):
+        """Load of the wheel on the outside of the corner, never below zero, [N]."""
+        return np.maximum(self.half_weight + self.load_transfer, 0.0)
+
+    @property
+    def lifted(self):
+        """Whether one of the two wheels is off the ground, bool."""
+        return np.abs(self.load_transfer) >= self.half_weight * (1 - 1e-9)
+
+    @property
+    def roll_moment(self):
+        """``t dF``, what this axle carries of the whole overturning moment, [N*m]."""
+        return self.track * self.load_transfer
+
+
+@dataclass(frozen=True)
+class RollHistory:
+    """A whole corner against time; every array has one entry per instant."""
+
+    build_up: BuildUp
+    time: np.ndarray  # s
+    lateral_acceleration: np.ndarray  # m/s^2
+    roll_angle: np.ndarray  # of the body at its centre of gravity, rad
+    roll_rate: np.ndarray  # rad/s
+    inertia_moment: np.ndarray  # sum(I_i phi_i''), N*m
+    gravity_moment: np.ndarray  # g sum(m_s,i (h_s - z_i) phi_i), N*m
+    front: AxleHistory
+    rear: AxleHistory
+
+    def axle(self, end: str) -> AxleHistory:
+        return {"front": self.front, "rear": self.rear}[end]
+
+    @cached_property
+    def middle(self) -> int:
+        """Which instant is the settled middle: the last one before the corner is let go."""
+        return int(np.searchsorted(self.time, self.build_up.release_starts)) - 1
+
+    @property
+    def front_share(self):
+        """Front share of the overturning moment, ``t_f dF_f / sum(t dF)``, [-].
+
+        nan where the sum is below a thousandth of its largest: a share of nothing says nothing.
+        """
+        whole = self.front.roll_moment + self.rear.roll_moment
+        some = np.abs(whole) > 1e-3 * np.max(np.abs(whole))
+        return np.divide(self.front.roll_moment, whole, out=np.full(whole.shape, np.nan), where=some)
+
+    def damper_share(self, end: str):
+        """The dampers' part of an axle's load transfer, against its settled load transfer, [-].
+
+        Parameters
+        ----------
+        end : {"front", "rear"}
+
+        Returns
+        -------
+        numpy.ndarray
+            One number per instant; at ``middle`` it is nil once the roll has settled.
+        """
+        return self.axle(end).dampers / self.axle(end).load_transfer[self.middle]
+
+
+class _Body:
+    """What the equation of motion needs; a column each, front above rear, time along the rows."""
+
+    def __init__(self, car: Car, stiff: dict[str, AxleStiffness]):
+        def column(value_of):
+            return np.array([[float(value_of(end))] for end in ENDS])
+
+        self.car, self.stiff = car, stiff
+        self.moments = np.array(roll_moments_per_acceleration(car))[:, None]
+        self.damping = column(lambda end: roll_damping(car.axle(end), stiff[end]))
+        self.stiffness = column(lambda end: stiff[end].total_roll)
+        self.stop_extra = column(lambda end: stiff[end].total_roll_on_stop - stiff[end].total_roll)
+        self.stop_angle = column(lambda end: stiff[end].stop_angle)
+        self.whole_axle = column(lambda end: car.axle(end).track * car.axle_weight(end))
+        self.by_other_paths = column(lambda end: car.axle(end).track * (
+            geometric_transfer(car, end, 1.0) + unsprung_transfer(car, end, 1.0)))
+        shares = column(car.sprung_mass_at) / car.sprung_mass
+        self.follows = np.ones((2, 1)) if car.chassis_torsion is None else np.eye(2)
+        mass = self.follows.T @ (roll_inertia(car) * shares * self.follows)
+        self.per_push = np.linalg.inv(mass) @ self.follows.T
+
+    def elastic(self, roll):
+        """Springs and bar in a straight line, steeper once the outside wheel is on its stop, [N*m]."""
+        beyond = np.maximum(np.abs(roll) - self.stop_angle, 0.0)
+        return self.stiffness * roll + self.stop_extra * np.sign(roll) * beyond
+
+    def suspension(self, acceleration, roll, rate):
+        """Moments of springs and of dampers at each end, neither lifting a wheel further than up."""
+        high = self.whole_axle / 2 - self.by_other_paths * acceleration
+        low = high - self.whole_axle
+        springs = self.elastic(roll)
+        both = np.clip(springs + self.damping * rate, low, high)
+        springs = np.clip(springs, low, high)
+        return springs, both - springs
+
+    def push(self, acceleration, roll, rate):
+        """What is left at each end to speed its roll up, [N*m]."""
+        springs, dampers = self.suspension(acceleration, roll, rate)
+        return self.moments * (acceleration + GRAVITY * roll) - springs - dampers - self.chassis(roll)
+
+    def chassis(self, roll):
+        """Moment that the chassis passes from the front to the rear, with its sign at each end, [N*m]."""
+        torsion = self.car.chassis_torsion or 0.0
+        return torsion * (roll - roll[::-1])
+
+    def slopes(self, acceleration, state):
+        """Time derivative of (roll, rate), for the integrator."""
+        angle, rate = state.reshape(2, -1, 1)
+        push = self.push(acceleration, self.follows @ angle, self.follows @ rate)
+        return np.concatenate([rate, self.per_push @ push])[:, 0]
+
+
+def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None = None,
+                      rear: AxleStiffness | None = None, step: float = 0.005) -> RollHistory:
+    """Roll and each axle's load transfer in four parts while a corner builds up, holds and ends.
+
+    ``I phi'' + C phi' + (K - m_s g h') phi = m_s h' a_y(t)``
+
+    and, at axle i,
+
+    ``dF_i = (K_i phi + C_i phi' + m_s,i a_y z_i + m_u,i a_y h_u,i) / t_i``.
+
+    The whole balances at every instant:
+    ``sum(t_i dF_i) = m a_y h + g sum(m_s,i (h_s - z_i) phi_i) - sum(I_i phi_i'')``.
+
+    Parameters
+    ----------
+    car : Car
+        With dampers at both ends. Its roll inertia is estimated when it gives none.
+    build_up : BuildUp
+        Lateral acceleration against time.
+    front, rear : AxleStiffness, optional
+        One other setup than the car's own.
+    step : float, optional
+        Time between the instants returned, [s]; it does not touch the accuracy.
+
+    Returns
+    -------
+    RollHistory
+
+    Raises
+    ------
+    CarError
+        When an end has no damper, the car does not stand up, or it rolls over in this corner.
+
+    Notes
+    -----
+    Derived here. `C_i` is what the dampers are worth at the body, the tyre giving behind them
+    (see :func:`rollmodel.physics.dampers.damping_behind_tyre`). A chassis that twists makes two
+    such equations, front and rear, joined by its torsion; the inertia is then shared as the
+    sprung mass is. A wheel that lifts caps springs and dampers of its axle together, so that no
+    load is negative and the settled middle is that of
+    :func:`rollmodel.physics.corner.settled_corner`. Left out: roll that couples with yaw, the lag
+    of the tyres, unequal bump and rebound, the roll inertia of the axles, the speed at which a
+    lifted wheel droops.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Car, Damper, Tyre
+    >>> from rollmodel.physics.build_up import BuildUp
+    >>> end = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...            spring_rate=60e3, spring_motion_ratio=0.7, damper=Damper(4000.0, 0.7))
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), end, end)
+    >>> corner = roll_against_time(car, BuildUp(6.0, rise_time=0.4, hold_time=2.5, release_time=0.4))
+    >>> bool(abs(corner.damper_share("front")[corner.middle]) < 1e-3)
+    True
+    >>> round(float(corner.front.dampers.max()))
+    286
+    """
+    require_dampers(car)
+    stiff = {"front": front or axle_stiffness(car.front), "rear": rear or axle_stiffness(car.rear)}
+    require_standing(car, stiff["front"], stiff["rear"])
+    body = _Body(car, stiff)
+    time, states = _integrate(body, build_up, step)
+    angle, rate = np.split(states, 2)
+    return _history(body, build_up, time, body.follows @ angle, body.follows @ rate)
+
+
+def _integrate(body: _Body, build_up: BuildUp, step):
+    """States at evenly spaced instants; the integrator starts afresh wherever a_y(t) has a kink."""
+    time = np.arange(0.0, build_up.ends + step / 2, step)
+    state, states = np.zeros(2 * body.follows.shape[1]), []
+    for start, end in build_up.pieces:
+        inside = time[(time >= start) & (time < end)]
+        held = np.nextafter(end, start)  # a piece keeps its own side of a jump at its end
+        run = solve_ivp(lambda t, y: body.slopes(build_up.at(min(t, held)), y), (start, end), state,
+                        t_eval=np.append(inside, end), events=_rolled_over, **_ACCURACY)
+        if run.status == 1 or not run.success:
+            _refuse(body, build_up, run.t_events[0])
+        states.append(run.y[:, :-1])
+        state = run.y[:, -1]
+    last = time >= build_up.ends
+    return time, np.hstack([*states, np.repeat(state[:, None], np.count_nonzero(last), axis=1)])
+
+
+def _rolled_over(_, state):
+    return _OVER - np.max(np.abs(np.split(state, 2)[0]))
+
+
+_rolled_over.terminal = True
+
+
+def _refuse(body: _Body, build_up: BuildUp, when):
+    held = float(rollover_acceleration(body.car, *body.stiff.values())) / GRAVITY
+    after = f" after {float(when[0]):.2f} s" if len(when) else ""
+    raise CarError(f"peak: wanted a lateral acceleration that the car survives, given "
+                   f"{build_up.peak / GRAVITY:.3g} g at which it rolls over{after}; "
+                   f"settled, it stands up to {held:.3g} g")
+
+
+def _history(body: _Body, build_up: BuildUp, time, roll, rate) -> RollHistory:
+    a = build_up.at(time)
+    springs, dampers = body.suspension(a, roll, rate)
+    axles = [_axle_history(body.car, end, a, *rows)
+             for end, *rows in zip(ENDS, springs, dampers, roll, strict=True)]
+    spun = body.follows.T @ body.push(a, roll, rate)
+    return RollHistory(build_up, time, a, at_centre_of_gravity(body.car, *roll),
+                       at_centre_of_gravity(body.car, *rate), spun.sum(axis=0),
+                       GRAVITY * (body.moments * roll).sum(axis=0), *axles)
+
+
+def _axle_history(car: Car, end, a, springs, dampers, roll) -> AxleHistory:
+    track = car.axle(end).track
+    return AxleHistory(springs / track, dampers / track, geometric_transfer(car, end, a),
+                       unsprung_transfer(car, end, a), car.axle_weight(end) / 2, track, roll)
