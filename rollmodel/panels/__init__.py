@@ -1,0 +1,85 @@
+"""Panels for the lessons: controls, one persistent picture, the same in words. Widgets only.
+
+No equation and no file reading here: a panel asks the model (``physics``), the pictures
+(``figures``) and the question bank (``questions``).
+
+A lesson
+--------
+First code cell of a notebook::
+
+    from rollmodel.panels import start
+    lesson = start("01")                     # or start("01", car="a training car") or start("01", "my-car.toml")
+
+It shows the switches for units, car and projector, which reach every panel and text made with
+``lesson``. ``lesson.car``, ``lesson.family``, ``lesson.look`` and ``lesson.show(value, kind)`` are
+there for the other cells; ``lesson.say(lambda l: f"...{l.show(l.car.mass, 'mass')}...")`` is prose
+with computed numbers that follows the switches. A panel is the last line of its cell::
+
+    from rollmodel.panels.axle import AxlePanel
+    AxlePanel(lesson)
+
+A panel
+-------
+A complete one. ``compute`` gives the model SI and gets the result; ``draw`` makes every artist once;
+``update`` sets data on those artists; ``describe`` says the conclusion and the key numbers. ::
+
+    import numpy as np
+    from rollmodel.panels import Hole, Panel, Prediction, Slider
+    from rollmodel.physics.stiffness import axle_stiffness
+    from rollmodel.units import label, show, to_display
+
+    class RollStiffnessPanel(Panel):
+        name = "roll-stiffness"                   # unique in the lesson: values are remembered by it
+        title = "What each hole does to the front axle's roll stiffness"
+        low, high = {"hole": 1}, {"hole": 3}      # the outer pictures of the stored strip
+        presets = {"Softest": {"hole": 1}}        # buttons; "Reset" is always there
+
+        def controls(self):                       # self.car, self.family, self.look follow the lesson
+            return [Hole.of("hole", "Front hole", self.car.front.bar),
+                    Slider("spring", "Front spring rate", "rate", 20e3, 120e3, self.car.front.spring_rate)]
+
+        def compute(self, values):                # SI in: values.spring is N/m; errors become one line
+            return axle_stiffness(replace(self.car.front, spring_rate=values.spring), values.hole)
+
+        def draw(self, figure, result):           # no pyplot; return all artists that will move
+            axes = figure.add_axes((0.3, 0.2, 0.65, 0.7))
+            axes.set_xlim(0, 2000)
+            bars = axes.barh(["springs", "bar"], [0, 0], color=[self.look.colours[r] for r in ("plain", "bar")])
+            mark = axes.axvline(0, visible=False, color=self.look.colours["guess"], linestyle=":")
+            return {"bars": list(bars), "mark": mark}
+
+        def update(self, artists, result):        # never make an artist here
+            for bar, value in zip(artists["bars"], (result.spring_roll, result.bar_roll)):
+                bar.set_width(to_display(value, "roll stiffness", self.family))
+
+        def describe(self, result):
+            share = result.bar_roll / result.suspension_roll
+            return f"The bar gives {show(share, 'share')} of {show(result.suspension_roll, 'roll stiffness', self.family)}."
+
+        def prediction(self):                     # optional: locks the controls until committed or skipped
+            return Prediction(
+                question="The link moves from hole 1 to hole 3. What does the bar's roll stiffness do?",
+                noun="bar's roll stiffness", kind="roll stiffness", quantity=lambda r: r.bar_roll,
+                before={"hole": 1}, after={"hole": 3}, same=100.0)
+
+        def mark(self, artists, guess):           # guess: where the prediction puts the quantity, SI, or None
+            artists["mark"].set_visible(guess is not None)
+            artists["mark"].set_xdata([to_display(guess or 0.0, "roll stiffness", self.family)] * 2)
+
+Rules that keep it quick and true
+---------------------------------
+* Everything that may change is returned by ``draw``; the rest is a background that is painted once.
+  Changing limits or labels in ``update`` works and is seen, but paints everything (30 ms more).
+* Fix the axes' limits from the controls' ranges and the car, so that they stay while controls move.
+* Units: give ``self.family`` to ``show``, ``label`` and ``to_display``. When the family, the look or the
+  car changes, the figure is cleared and ``draw`` is called again; nothing else is needed.
+* A control's text is its accessible name: unique in the panel, with no unit in it.
+* Every panel gets a test: ``check_panel(MyPanel(lesson))`` from ``tests/panels/panel_checks.py``.
+"""
+
+from rollmodel.panels.controls import Choice, Hole, Slider, Switch
+from rollmodel.panels.lesson import Lesson, start
+from rollmodel.panels.panel import Panel
+from rollmodel.panels.predicting import Prediction
+
+__all__ = ["Choice", "Hole", "Lesson", "Panel", "Prediction", "Slider", "Switch", "start"]

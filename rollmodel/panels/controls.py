@@ -1,0 +1,198 @@
+"""What a panel's controls are, as plain data: names, kinds, ranges in SI. No widget is made here.
+
+A panel lists these; :mod:`rollmodel.panels.rows` turns each into a row of widgets.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rollmodel.units import KINDS, UnitError, from_display, label, parse, show, to_display
+
+
+@dataclass(frozen=True)
+class Slider:
+    """A number with a unit: a slider and a typed box.
+
+    Parameters
+    ----------
+    name : str
+        Attribute under which ``compute`` finds the value.
+    text : str
+        What the control is called on screen and to a screen reader; unique in its panel.
+    kind : str
+        A key of ``rollmodel.units.KINDS``.
+    low, high, start : float
+        Range and first value, [SI].
+    steps : tuple of float, optional
+        One arrow key's step in the metric and in the US unit; a round hundredth or so of the range
+        when left out.
+    """
+
+    name: str
+    text: str
+    kind: str
+    low: float
+    high: float
+    start: float
+    steps: tuple[float, float] | None = None
+
+    def step(self, family: str) -> float:
+        """The step of an arrow key, [display unit]."""
+        if self.steps:
+            return self.steps[0 if family == "metric" else 1]
+        return round_number(to_display(self.high - self.low, self.kind, family) / 100)
+
+    def bounds(self, family: str) -> tuple[float, float]:
+        """The slider's ends, [display unit]: whole steps inside the range, never outside it."""
+        step = self.step(family)
+        low, high = (to_display(end, self.kind, family) / step for end in (self.low, self.high))
+        return clean(math.ceil(low - 1e-6) * step), clean(math.floor(high + 1e-6) * step)
+
+    def snapped(self, value: float, family: str) -> float:
+        """Where the slider's handle stands for a value in SI, [display unit]."""
+        (low, high), step = self.bounds(family), self.step(family)
+        on_grid = low + step * round((to_display(value, self.kind, family) - low) / step)
+        return clean(min(max(on_grid, low), high))
+
+    def typed(self, value: float, family: str) -> str:
+        """The value as the typed box shows it, without its unit."""
+        shown = show(value, self.kind, family, decimals=self._decimals(value, family))
+        return shown.removesuffix(label(self.kind, family)).strip()
+
+    def _decimals(self, value, family):
+        """As many as the kind asks for, more when the step is finer."""
+        return max(KINDS[self.kind].unit(family).decimals, -math.floor(math.log10(self.step(family)) + 1e-9))
+
+    def with_unit(self, value: float, family: str) -> str:
+        """The value in words."""
+        return f"{self.typed(value, family)} {label(self.kind, family)}".strip()
+
+    def read(self, text: str, family: str) -> float:
+        """What somebody typed, to SI; a bare number is in the unit shown.
+
+        Raises
+        ------
+        UnitError
+            Not a number with a fitting unit, or out of range; one plain sentence.
+        """
+        bare = is_number(text)
+        value = parse(f"{text} {label(self.kind, family)}" if bare else text, self.kind)
+        slack = 1e-6 * (self.high - self.low)
+        if not self.low - slack <= value <= self.high + slack:
+            ends = " to ".join(self.typed(end, family) for end in (self.low, self.high))
+            raise UnitError(f"wanted {ends} {label(self.kind, family)}".rstrip()
+                            + f", given {self.with_unit(value, family)}")
+        return min(max(value, self.low), self.high)
+
+    def faulty(self, value) -> bool:
+        """Whether a remembered value no longer fits."""
+        return not (isinstance(value, (int, float)) and self.low <= value <= self.high)
+
+
+@dataclass(frozen=True)
+class Hole:
+    """Which link hole, or blade angle, of a bar; counted from 1, softest first.
+
+    Parameters
+    ----------
+    name, text : str
+        As for a slider.
+    places : tuple of float
+        Square distance of each hole [m], or angle of each blade position [rad], in order.
+    start : int
+        The one in use.
+    kind : str
+        "length" for holes, "angle" for blades.
+    """
+
+    name: str
+    text: str
+    places: tuple[float, ...]
+    start: int
+    kind: str = "length"
+
+    @classmethod
+    def of(cls, name: str, text: str, bar) -> Hole:
+        """For a bar of a car sheet: its holes, or its blade's angles."""
+        blade = bar.blade
+        return cls(name, text, tuple(blade.angles if blade else bar.holes), bar.hole, "angle" if blade else "length")
+
+    @property
+    def noun(self) -> str:
+        return "hole" if self.kind == "length" else "position"
+
+    def with_unit(self, value: int, family: str) -> str:
+        """The place in words: ``hole 2 of 3, 200 mm``."""
+        place = show(self.places[value - 1], self.kind, family)
+        return f"{self.noun} {value} of {len(self.places)}, {place}"
+
+    def read(self, text: str, family: str) -> int:
+        """The hole that somebody typed."""
+        number = int(text) if text.strip().isascii() and text.strip().isdigit() else 0
+        if not 1 <= number <= len(self.places):
+            raise UnitError(f"wanted a whole number from 1 to {len(self.places)}, given \"{text.strip()[:20]}\"")
+        return number
+
+    def faulty(self, value) -> bool:
+        """Whether a remembered value no longer fits."""
+        return not (isinstance(value, int) and 1 <= value <= len(self.places))
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of a few words, from a list.
+
+    Parameters
+    ----------
+    options : tuple of str
+        Each is both shown and handed to ``compute``.
+    """
+
+    name: str
+    text: str
+    options: tuple[str, ...]
+    start: str
+
+    def with_unit(self, value: str, family: str) -> str:
+        return value
+
+    def faulty(self, value) -> bool:
+        """Whether a remembered value no longer fits."""
+        return value not in self.options
+
+
+@dataclass(frozen=True)
+class Switch:
+    """On or off."""
+
+    name: str
+    text: str
+    start: bool = False
+
+    def with_unit(self, value: bool, family: str) -> str:
+        return "on" if value else "off"
+
+    def faulty(self, value) -> bool:
+        """Whether a remembered value no longer fits."""
+        return not isinstance(value, bool)
+
+
+def round_number(value: float) -> float:
+    """The nearest of 1, 2, 5 times a power of ten at or above a positive value."""
+    power = 10.0 ** math.floor(math.log10(value))
+    return clean(next(times * power for times in (1, 2, 5, 10) if times * power >= value * (1 - 1e-9)))
+
+
+def clean(value: float) -> float:
+    """The value without the last digits that arithmetic in steps leaves behind."""
+    return float(f"{value:.10g}") + 0.0
+
+
+def is_number(text: str) -> bool:
+    """Whether the text is a plain number without a unit."""
+    try:
+        return math.isfinite(float(text)) and "_" not in text
+    except ValueError:
+        return False

@@ -1,0 +1,297 @@
+"""The base of every panel: controls on the left, one persistent picture on the right, words below it.
+
+Read the example in :mod:`rollmodel.panels` first.
+"""
+
+from __future__ import annotations
+
+import logging
+from html import escape
+from types import SimpleNamespace
+
+import ipywidgets as widgets
+from IPython.display import display
+
+from rollmodel.panels import session, still
+from rollmodel.panels.access import Access
+from rollmodel.panels.canvas import Canvas
+from rollmodel.panels.predicting import PredictionCard
+from rollmodel.panels.rows import row_for
+from rollmodel.panels.session import close_tree
+
+_LOG = logging.getLogger(__name__)
+
+
+class Panel:
+    """One idea, one picture, a few controls.
+
+    A panel of your own gives ``name``, ``title`` and the methods ``controls``, ``compute``, ``draw``,
+    ``update`` and ``describe``; ``low`` and ``high`` for the strip; ``prediction`` and ``mark`` when
+    something is to be predicted first.
+
+    Parameters
+    ----------
+    lesson : Lesson, optional
+        Holds the car, the unit family and the look; a plain one is made when left out.
+
+    Attributes
+    ----------
+    name : str
+        Short and unique in its lesson; the values are remembered under it.
+    title : str
+        One line above the panel.
+    low, high : dict
+        Control values that differ from the start in the outer pictures of the stored strip.
+    presets : dict
+        Words of a button to the control values it sets.
+    """
+
+    name = ""
+    title = ""
+    low: dict = {}
+    high: dict = {}
+    presets: dict = {}
+
+    # ---- to be written for each panel ----
+
+    def controls(self) -> list:
+        """The controls, made from ``self.car`` where their range depends on it."""
+        raise NotImplementedError
+
+    def compute(self, values):
+        """The result to draw, from the control values in SI (``values.name``); calls the model."""
+        raise NotImplementedError
+
+    def draw(self, figure, result):
+        """Make every artist once; return those that move (see ``canvas.moving_artists``)."""
+        raise NotImplementedError
+
+    def update(self, artists, result) -> None:
+        """Set new data on the artists that ``draw`` returned; make no new ones."""
+        raise NotImplementedError
+
+    def describe(self, result) -> str:
+        """The conclusion and the key numbers in words: caption and text alternative."""
+        raise NotImplementedError
+
+    def prediction(self):
+        """The ``Prediction`` to commit to before the controls open; None when there is none."""
+        return None
+
+    def mark(self, artists, guess) -> None:
+        """Show the committed prediction (SI, or None to take it away) on the same axes."""
+
+    # ---- the machinery ----
+
+    def __init__(self, lesson=None):
+        from rollmodel.panels.lesson import Lesson
+        self.lesson = lesson or Lesson()
+        self.fault = None
+        self.canvas = Canvas(self.look.size)
+        self._build()
+        session.replace_live(self._key, self)
+        self.lesson.add(self)
+
+    @property
+    def car(self):
+        return self.lesson.car
+
+    @property
+    def family(self) -> str:
+        return self.lesson.family
+
+    @property
+    def look(self):
+        return self.lesson.look
+
+    @property
+    def _key(self):
+        return self.lesson.name, self.name
+
+    @property
+    def values(self) -> SimpleNamespace:
+        """What the controls say now, in SI."""
+        return SimpleNamespace(**{name: row.value for name, row in self.rows.items()})
+
+    def start_values(self, **changes) -> SimpleNamespace:
+        """The values after a reset, with changes."""
+        return SimpleNamespace(**({c.name: c.start for c in self.controls()} | changes))
+
+    def set(self, **values) -> None:
+        """Move controls from the program, in SI; one new picture for all of them together."""
+        for name, value in values.items():
+            self.rows[name].put(value)
+        self.refresh()
+
+    def reset(self, *_) -> None:
+        """Every control back to its start."""
+        self.set(**vars(self.start_values()))
+
+    def restyle(self) -> None:
+        """Draw afresh after the look, the units or the car changed; the figure object stays."""
+        controls = {control.name: control for control in self.controls()}
+        if any(row.control != controls.get(name) for name, row in self.rows.items()):
+            self._lay_rows()
+        for row in self.rows.values():
+            row.put(row.value, self.family)
+        self.card.restyle()
+        self._dress()
+        self._artists = None
+        self.canvas.clear(self.look.size)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Bring picture and words in line with the controls, or say in one line why that failed."""
+        try:
+            result = self.compute(self.values)
+            self._paint(result)
+        except Exception as fault:  # whatever went wrong, the learner gets one line and keeps the rest
+            _LOG.debug("panel %s", self._key, exc_info=True)
+            self._withdraw(fault)
+        self._keep()
+
+    def close(self) -> None:
+        """Take the widgets away and leave the lesson."""
+        self.lesson.drop(self)
+        close_tree(self.widget)
+
+    def _build(self):
+        self.title_line = widgets.HTML()
+        self.image = widgets.Image(format="png")
+        self.caption, self.trouble = widgets.HTML(), widgets.HTML()
+        self.caption.add_class("rm-caption")
+        self.trouble.add_class("rm-message")
+        self.buttons = [button(words, lambda *_, values=values: self.set(**values))
+                        for words, values in self.presets.items()]
+        self.buttons.append(button("Reset", self.reset))
+        self.side = widgets.VBox()
+        self.side.add_class("rm-controls")
+        self.picture = widgets.VBox([self.image, self.trouble, self.caption])
+        self.picture.add_class("rm-picture")
+        body = widgets.Box([self.side, self.picture])
+        body.add_class("rm-body")
+        self.access = Access()
+        self.card = PredictionCard(self)
+        self.widget = widgets.VBox([self.access, self.title_line, self.card.widget, body])
+        self.widget.add_class("rm-root")
+        self._artists, self._good = None, None
+        self._lay_rows()
+        self._dress()
+        self.refresh()
+
+    def _lay_rows(self):
+        old = session.remembered(*self._key)
+        for row in getattr(self, "rows", {}).values():
+            close_tree(row.widget)
+        self.rows = {}
+        for control in self.controls():
+            kept = old.get(control.name, control.start)
+            value = control.start if control.faulty(kept) else kept
+            self.rows[control.name] = row_for(control, value, self.family, self.refresh)
+        self.side.children = [*(row.widget for row in self.rows.values()), wrapped(self.buttons)]
+        self.card.lock()
+
+    def _dress(self):
+        self.title_line.value = f"<strong>{escape(self.title)}</strong>"
+        (self.widget.add_class if self.look.projector else self.widget.remove_class)("rm-projector")
+
+    def _paint(self, result):
+        if self._artists is None:
+            self._artists = self._begin(self.canvas, result)
+            self.mark(self._artists, self.card.guess_value())
+        self.update(self._artists, result)
+        words = self.describe(result)
+        self.image.value = self.canvas.png()
+        self._say(words)
+        self.card.reached(self.values)
+        self.fault, self._good = None, "; ".join(row.in_words() for row in self.rows.values())
+
+    def _begin(self, canvas, result):
+        artists = self.draw(canvas.figure, result)
+        canvas.hold(artists)
+        return artists
+
+    def _say(self, words):
+        self.caption.value, self.trouble.value = escape(words), ""
+        self.picture.remove_class("rm-stale")
+        self._name_everything(words)
+
+    def _withdraw(self, fault):
+        """No picture passes for one that it is not: the last one is dimmed and says what it shows."""
+        self.fault = fault
+        words = one_line(fault)
+        self.trouble.value = f'<span role="alert">{escape(words)}</span>'
+        shown = f"The picture above is an earlier one. It is for: {self._good}." if self._good else ""
+        self.caption.value = escape(shown)
+        self.picture.add_class("rm-stale")
+        self._name_everything(f"{words} {shown}".strip())
+
+    def _name_everything(self, words):
+        names = {"": {"role": "group", "aria-label": self.title}, "img.widget-image": {"alt": words},
+                 ".rm-caption .widget-html-content": {"aria-live": "polite"}}
+        for row in self.rows.values():
+            names |= row.names()
+        self.access.names = names | self.card.names()
+
+    def _keep(self):
+        session.remembered(*self._key).update(vars(self.values))
+
+    def predicted(self) -> None:
+        """The learner committed, skipped or took back: show it."""
+        if self._artists is not None:
+            self.mark(self._artists, self.card.guess_value())
+        self.card.lock()
+        self.refresh()
+
+    def open_at_once(self, on: bool) -> None:
+        """The instructor wants the controls without a prediction, or no longer so."""
+        self.card.opened = on
+        self.card.restyle()
+        self.card.lock()
+
+    # ---- what the notebook stores ----
+
+    def stored(self) -> dict:
+        """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
+        canvas, artists = Canvas(self.look.size), None
+        shots = []
+        for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
+            result = self.compute(self.start_values(**changes))
+            artists = artists or self._begin(canvas, result)
+            self.update(artists, result)
+            shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
+        return still.bundle(self.title, shots[1][1:], shots)
+
+    def _state_words(self, state, changes):
+        controls = (f"{c.text} {c.with_unit(changes[c.name], self.family)}" for c in self.controls()
+                    if c.name in changes)
+        return f"{state} ({', '.join(controls)})" if changes else state
+
+    def _repr_mimebundle_(self, **_):
+        return self.stored() | self.widget._repr_mimebundle_()
+
+    def _ipython_display_(self):
+        """Two outputs: the live panel, and the stored picture that it hides while it runs."""
+        display(still.live(self.widget._repr_mimebundle_(), self.title), raw=True)
+        display(self.stored(), raw=True)
+
+
+def button(words: str, action) -> widgets.Button:
+    """A button that calls an action."""
+    made = widgets.Button(description=words)
+    made.on_click(action)
+    return made
+
+
+def wrapped(children) -> widgets.Box:
+    """Widgets side by side, in as many lines as they need."""
+    box = widgets.Box(list(children))
+    box.add_class("rm-wrap")
+    return box
+
+
+def one_line(fault: Exception) -> str:
+    """A fault in plain words, without a traceback."""
+    faults = getattr(fault, "faults", None) or [str(fault) or type(fault).__name__]
+    return "This cannot be worked out: " + "; ".join(" ".join(str(one).split()) for one in faults)
+

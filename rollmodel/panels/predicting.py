@@ -1,0 +1,215 @@
+"""Predict, then look: a direction and a rough size, committed before the controls open."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from html import escape
+
+import ipywidgets as widgets
+
+from rollmodel.panels import pace, session
+from rollmodel.panels.controls import is_number
+from rollmodel.units import UnitError, label, parse, show
+
+RISES, FALLS, STAYS = "It rises", "It falls", "It stays about the same"
+SIGN = {RISES: 1, FALLS: -1, STAYS: 0}
+
+
+@dataclass(frozen=True)
+class Prediction:
+    """What the learner commits to.
+
+    Parameters
+    ----------
+    question : str
+        Names the control, its start and its end, and the quantity.
+    noun : str
+        The quantity, to stand after "the": "load on the inside wheel".
+    kind : str
+        Its kind of unit.
+    quantity : callable
+        From a panel's result to the quantity, [SI].
+    before, after : dict
+        Control values that differ from the start, at the two ends of the change.
+    same : float
+        Changes smaller than this count as "about the same", [SI].
+    """
+
+    question: str
+    noun: str
+    kind: str
+    quantity: Callable
+    before: dict
+    after: dict
+    same: float
+
+
+class PredictionCard:
+    """The form above a panel; locks the panel's controls until it is committed or skipped."""
+
+    def __init__(self, panel):
+        self.panel, self.asked = panel, panel.prediction()
+        self.kept = session.remembered(*panel._key, "prediction")
+        self.opened = pace.in_one_go() or panel.lesson.open_at_once
+        self.widget = widgets.VBox()
+        if self.asked:
+            self.widget.add_class("rm-card")
+            self._make()
+            self.restyle()
+
+    @property
+    def locked(self) -> bool:
+        """Whether the controls wait for a commitment."""
+        return bool(self.asked) and not self.opened and "state" not in self.kept
+
+    def lock(self) -> None:
+        """Bring the controls in line."""
+        for row in self.panel.rows.values():
+            row.enable(not self.locked)
+        for button in self.panel.buttons:
+            button.disabled = self.locked
+
+    def guess_value(self) -> float | None:
+        """Where the committed prediction puts the quantity, [SI]; None when there is none."""
+        if not self.asked or self.kept.get("state") != "committed":
+            return None
+        return self._ends()[0] + SIGN[self.kept["direction"]] * self.kept["size"]
+
+    def restyle(self) -> None:
+        """Ask afresh in the present units, for the present car."""
+        if not self.asked:
+            return
+        self.asked = self.panel.prediction()
+        self.question.value = f"<strong>Predict.</strong> {escape(self.asked.question)}"
+        self.unit.value = escape(label(self.asked.kind, self.panel.family))
+        self._show()
+
+    def reached(self, values) -> None:
+        """Once the learner has moved the controls to the end of the change, say how it went."""
+        if self.kept.get("state") != "committed" or self.kept.get("seen"):
+            return
+        if all(self._close(name, getattr(values, name), end) for name, end in self.asked.after.items()):
+            self.kept["seen"] = True
+            self._show()
+
+    def names(self) -> dict:
+        """Attributes for assistive technology."""
+        if not self.asked:
+            return {}
+        return {".rm-guess input[type=text]": {"aria-label": f"By about, {label(self.asked.kind, self.panel.family)}"},
+                ".rm-direction": {"role": "radiogroup", "aria-label": "Direction of the change"}}
+
+    def commit(self, *_) -> None:
+        """Take direction and size, or say in one line what is missing."""
+        try:
+            direction, size = self._read()
+        except UnitError as error:
+            self._say(str(error))
+            return
+        self.kept.update(state="committed", direction=direction, size=size, typed=self.size.value)
+        self._settle()
+
+    def skip(self, *_) -> None:
+        self.kept.update(state="skipped")
+        self._settle()
+
+    def again(self, *_) -> None:
+        """Take the commitment back and ask again."""
+        self.kept.clear()
+        self.opened = True
+        self._settle()
+
+    def _settle(self):
+        self._say("")
+        self._show()
+        self.panel.predicted()
+
+    def _make(self):
+        self.question, self.message, self.outcome = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.message.add_class("rm-message")
+        self.direction = widgets.RadioButtons(options=tuple(SIGN), value=None)
+        self.direction.add_class("rm-direction")
+        self.size, self.unit = widgets.Text(continuous_update=False), widgets.HTML()
+        self.guess = widgets.HBox([widgets.HTML("by about"), self.size, self.unit])
+        for css in ("rm-row", "rm-guess"):
+            self.guess.add_class(css)
+        self.buttons = [self._button(*of) for of in (("Commit", self.commit), ("Skip", self.skip),
+                                                      ("Predict again", self.again))]
+        self.form = widgets.VBox([self.direction, self.guess])
+        self.widget.children = [self.question, self.form, self.message, self.outcome, widgets.HBox(self.buttons)]
+
+    @staticmethod
+    def _button(words, action):
+        button = widgets.Button(description=words)
+        button.on_click(action)
+        return button
+
+    def _show(self):
+        state = self.kept.get("state")
+        self.form.layout.display = None if state is None else "none"
+        for button, when in zip(self.buttons, (state is None, state is None, state is not None)):
+            button.layout.display = None if when else "none"
+        self.outcome.value = escape(self._words(state))
+
+    def _words(self, state):
+        if state == "skipped":
+            return "Skipped. No prediction was made."
+        if state == "committed":
+            return f"You said: {self._said()}. " + (self._verdict() if self.kept.get("seen") else
+                                                    "Your mark is in the picture. Now make the change and look.")
+        if self.opened:
+            return "Not committed. The controls are open all the same; you learn more if you commit first."
+        return "Commit first, or press Skip; then the controls open."
+
+    def _said(self):
+        direction, size = self.kept["direction"], self.kept["size"]
+        words = direction[0].lower() + direction[1:]
+        return words if direction == STAYS else f"{words} by about {self._shown(size)}"
+
+    def _verdict(self):
+        before, after = self._ends()
+        change = after - before
+        truth = STAYS if abs(change) < self.asked.same else RISES if change > 0 else FALLS
+        fact = (f"The model says: from {self._shown(before)} to {self._shown(after)}, "
+                f"a change of {self._shown(abs(change))}.")
+        if truth != self.kept["direction"]:
+            return f"{fact} The direction is the other way from what you said." if truth != STAYS \
+                else f"{fact} That is about the same."
+        return f"{fact} The direction is right{self._size_words(abs(change), truth)}."
+
+    def _size_words(self, change, truth):
+        said = self.kept["size"]
+        if truth == STAYS:
+            return ""
+        if change / 2 <= said <= 2 * change:
+            return " and so is the size, within a factor of two"
+        return "; the size is more than twice yours" if said < change else "; the size is less than half of yours"
+
+    def _ends(self):
+        results = (self.panel.compute(self.panel.start_values(**at)) for at in (self.asked.before, self.asked.after))
+        return [float(self.asked.quantity(result)) for result in results]
+
+    def _shown(self, value):
+        return show(value, self.asked.kind, self.panel.family)
+
+    def _read(self):
+        direction, text = self.direction.value, self.size.value.strip()
+        if direction is None:
+            raise UnitError("Choose a direction first.")
+        if direction == STAYS:
+            return direction, 0.0
+        if not text:
+            raise UnitError("Type a rough size; it need not be exact.")
+        unit = label(self.asked.kind, self.panel.family)
+        return direction, abs(parse(f"{text} {unit}" if is_number(text) else text, self.asked.kind))
+
+    def _close(self, name, value, end):
+        row = self.panel.rows[name]
+        if not isinstance(end, float):
+            return value == end
+        control = row.control
+        return control.snapped(value, row.family) == control.snapped(end, row.family)
+
+    def _say(self, words):
+        self.message.value = f'<span role="alert">{escape(words)}</span>' if words else ""
