@@ -1,0 +1,170 @@
+"""What a learner types in an exercise notebook: ``start``, ``ask``, ``answer``.
+
+Nothing here needs a widget; each call returns a text that a notebook shows.
+"""
+
+from __future__ import annotations
+
+import html
+from dataclasses import dataclass
+
+from rollmodel.questions import bank
+from rollmodel.questions.answers import AnswerFile, StoreError, answer_to
+from rollmodel.questions.checking import Verdict, check
+from rollmodel.questions.draws import EXAMPLE, CodeWordError, tidy_code_word
+from rollmodel.questions.feedback import MODES, feedback
+from rollmodel.questions.posed import Posed, pose
+from rollmodel.questions.records import Question
+from rollmodel.units import FAMILIES
+
+
+class Refusal(ValueError):
+    """Something typed that cannot be used; a notebook shows the sentence alone, with no traceback."""
+
+    def _render_traceback_(self):
+        return [str(self)]
+
+
+@dataclass(frozen=True)
+class Said:
+    """A text for a notebook and for a terminal."""
+
+    plain: str
+    markdown: str
+    verdict: Verdict | None = None
+
+    def __repr__(self):
+        return self.plain
+
+    def _repr_markdown_(self):
+        return self.markdown
+
+
+def _said(*paragraphs: str, verdict: Verdict | None = None) -> Said:
+    """Paragraphs of plain text; the first one stands out."""
+    first, *rest = paragraphs
+    markdown = "\n\n".join((f"**{html.escape(first)}**", *map(html.escape, rest)))
+    return Said("\n".join(paragraphs), markdown, verdict)
+
+
+def _found(name: str, step: str = "") -> Question:
+    try:
+        question = bank.question(name)
+    except bank.UnknownQuestion as error:
+        raise Refusal(str(error)) from None
+    steps = [one.name for one in getattr(question, "steps", ())]
+    if step and step not in steps:
+        raise Refusal(f"question {name!r} has no step {step!r}; its steps: {', '.join(steps) or 'none'}")
+    return question
+
+
+def start(code_word: str = EXAMPLE, mode: str = "practice", units: str = "metric", folder: str = ".") -> Work:
+    """Begin, or go on with, one learner's answers.
+
+    Parameters
+    ----------
+    code_word : str
+        Your own: it decides your numbers. With ``"example"`` nothing is kept.
+    mode : {"practice", "assessment"}
+        In assessment nothing is said about right or wrong.
+    units : {"metric", "US customary"}
+    folder : str
+        Where your answers are kept.
+    """
+    for name, value, wanted in (("mode", mode, MODES), ("units", units, FAMILIES)):
+        if value not in wanted:
+            raise Refusal(f"{name}: wanted {' or '.join(map(repr, wanted))}, given {value!r}")
+    try:
+        return Work(tidy_code_word(code_word), mode, units, folder)
+    except CodeWordError as error:
+        raise Refusal(str(error)) from None
+
+
+class Work:
+    """One learner at work; made by :func:`start`."""
+
+    def __init__(self, code_word: str, mode: str, family: str, folder: str):
+        self.code_word, self.mode, self.family = code_word, mode, family
+        self._file = None if code_word == EXAMPLE else AnswerFile(folder, code_word, mode)
+        self._tried: dict[str, list[str]] = {}  # for the example, which keeps no file
+
+    def __repr__(self):
+        kept = f"Answers are kept in {self._file.path.name}." if self._file else \
+            "Nothing is kept for this code word: put your own in its place."
+        return f'Code word "{self.code_word}", {self.mode}, {self.family} units. {kept}'
+
+    def posed(self, question_id: str, occasion: str | None = None) -> Posed:
+        """The question with this learner's numbers; ``"id/step"`` for one of its steps."""
+        name, _, step = question_id.partition("/")
+        question = _found(name, step)
+        if self.mode == "assessment" and (step or "assessment" not in question.pools):
+            raise Refusal(f"{question_id!r} is a question for practice; it is not part of an assessment")
+        posed = pose(question, self.code_word, self.family, occasion or self.mode)
+        return posed.step(step) if step else posed
+
+    def ask(self, question_id: str) -> Said:
+        """Show a question. A step shows what was worked out before it."""
+        name, _, step = question_id.partition("/")
+        posed = self.posed(question_id)
+        lines = [f"{letter}. {text}" for letter, text in posed.options]
+        if step:
+            whole = self.posed(name)
+            before = whole.question.steps[:[s.name for s in whole.question.steps].index(step)]
+            lines = [whole.filled(earlier.worked) for earlier in before] + lines
+        return _said(posed.text, *lines, posed.wanted)
+
+    def example(self, question_id: str) -> Said:
+        """A question worked in full, with numbers that are nobody's own."""
+        if self.mode == "assessment":
+            raise Refusal("worked examples are for practice; there are none in an assessment")
+        posed = pose(_found(question_id), EXAMPLE, self.family, "worked example")
+        return _said(posed.text, *(f"{letter}. {text}" for letter, text in posed.options), *posed.worked)
+
+    def numbers(self, question_id: str) -> dict[str, float]:
+        """The question's numbers as plain figures, in the units in which they are shown."""
+        posed = self.posed(question_id)
+        return {name: float(text.split()[0]) for name, text in posed.given.items()}
+
+    def answer(self, question_id: str, text: str) -> Said:
+        """Give an answer, in quotes, with its unit; empty quotes mean "not yet"."""
+        posed = self.posed(question_id)
+        verdict = check(posed, text)
+        notes = self._keep(posed, verdict)
+        said = feedback(posed, verdict, self._attempt(posed, verdict), self.mode)
+        return _said(said.headline, *said.lines, *notes, verdict=verdict if self.mode == "practice" else None)
+
+    def _keep(self, posed: Posed, verdict: Verdict) -> list[str]:
+        """Keep what was typed, readable or not, unless it was typed before or is empty."""
+        text = verdict.given.strip()
+        if not text:
+            return []
+        if self._file is None:
+            tried = self._tried.setdefault(posed.id, [])
+            tried += [] if text in tried else [text]
+            return []
+        try:
+            if self._latest(posed) != text:
+                self._file.add(answer_to(posed, text))
+        except StoreError as error:
+            return [str(error)]
+        notes, self._file.notes = self._file.notes, []
+        return notes
+
+    def _latest(self, posed: Posed) -> str | None:
+        texts = [a.text for a in self._file.read() if (a.question, a.occasion) == (posed.id, posed.occasion)]
+        return texts[-1].strip() if texts else None
+
+    def _attempt(self, posed: Posed, verdict: Verdict) -> int:
+        """How many different answers that could be read came up to this one."""
+        try:
+            texts = self._tried.get(posed.id, []) if self._file is None else \
+                self._file.different(posed.id, posed.occasion)
+        except StoreError:
+            texts = []
+        return max(1, sum(check(posed, text).read for text in texts))
+
+    def progress(self) -> Said:
+        """Which questions this learner has answered so far."""
+        asked = sorted(self._tried) if self._file is None else \
+            sorted({a.question for a in self._file.read() if a.occasion == self.mode})
+        return _said(f"Answered so far: {len(asked)}.", *asked)
