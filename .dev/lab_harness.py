@@ -5,6 +5,7 @@ lessons, so nothing of the developer's own is read or changed.
 """
 
 import contextlib
+import json
 import os
 import secrets
 import shutil
@@ -24,8 +25,17 @@ from rollmodel.cli.open_lessons import lab_arguments, lab_environment
 
 ROOT = Path(__file__).resolve().parent.parent
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage")
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-dev-shm-usage",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1",
+)
 LOOPBACK = ("127.0.0.1", "localhost", "::1", "")
 
 
@@ -52,17 +62,40 @@ class Server:
         """The address that opens one notebook."""
         return f"{self.address}/lab/tree/{notebook}?token={self.token}&reset"
 
+    def end_kernels(self) -> None:
+        """End every session, so that the next notebook starts from nothing."""
+        for session in json.loads(self.ask("GET", "/api/sessions")):
+            self.ask("DELETE", f"/api/sessions/{session['id']}")
+
+    def ask(self, method: str, path: str) -> bytes:
+        """One request to the server, and its answer."""
+        request = urllib.request.Request(self.address + path, method=method)
+        request.add_header("Authorization", f"token {self.token}")
+        with urllib.request.urlopen(request, timeout=20) as answer:
+            return answer.read()
+
 
 @contextlib.contextmanager
 def lab_server(folder: Path, home: Path):
     """Run JupyterLab on a folder, with its settings below `home`; stopped at the end of the block."""
     port, token, log = free_port(), secrets.token_hex(16), home / "jupyterlab.log"
-    command = [sys.executable, "-m", "jupyterlab", f"--IdentityProvider.token={token}",
-               "--LabApp.expose_app_in_browser=True",
-               *lab_arguments(folder, "", port, browser=False)]
+    command = [
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        f"--IdentityProvider.token={token}",
+        "--LabApp.expose_app_in_browser=True",
+        *lab_arguments(folder, "", port, browser=False),
+    ]
     with log.open("wb") as out:
-        process = subprocess.Popen(command, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
-                                   env=environment(home), cwd=folder)
+        process = subprocess.Popen(
+            command,
+            stdout=out,
+            stderr=subprocess.STDOUT,
+            stdin=subprocess.DEVNULL,
+            env=environment(home),
+            cwd=folder,
+        )
     try:
         server = Server(folder, f"http://127.0.0.1:{port}", token)
         wait_until_it_answers(server, process, log)
@@ -73,9 +106,14 @@ def lab_server(folder: Path, home: Path):
 
 def environment(home: Path) -> dict[str, str]:
     """The present environment with every folder that Jupyter writes in moved below `home`."""
-    folders = {"JUPYTER_CONFIG_DIR": "config", "JUPYTER_DATA_DIR": "data", "JUPYTER_RUNTIME_DIR": "runtime",
-               "JUPYTERLAB_SETTINGS_DIR": "settings", "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
-               "IPYTHONDIR": "ipython"}
+    folders = {
+        "JUPYTER_CONFIG_DIR": "config",
+        "JUPYTER_DATA_DIR": "data",
+        "JUPYTER_RUNTIME_DIR": "runtime",
+        "JUPYTERLAB_SETTINGS_DIR": "settings",
+        "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
+        "IPYTHONDIR": "ipython",
+    }
     return os.environ | lab_environment() | {name: str(home / folder) for name, folder in folders.items()}
 
 
@@ -91,7 +129,7 @@ def wait_until_it_answers(server: Server, process: subprocess.Popen, log: Path, 
     end = time.monotonic() + seconds
     while time.monotonic() < end and process.poll() is None:
         with contextlib.suppress(urllib.error.URLError, ConnectionError, TimeoutError):
-            urllib.request.urlopen(f"{server.address}/api?token={server.token}", timeout=5).close()
+            server.ask("GET", "/api")
             return
         time.sleep(0.2)
     raise RuntimeError(f"JupyterLab did not start:\n{log.read_text(errors='replace')}")

@@ -1,6 +1,8 @@
 """One notebook open in JupyterLab: run it, find its controls by the names people read, press keys, look."""
 
 import contextlib
+import time
+from collections.abc import Callable
 
 from playwright.sync_api import Locator, Page
 
@@ -46,13 +48,18 @@ class LabPage:
         self.page.evaluate(RUN_ALL)
         self.wait_ready()
         missed = [number for number, count in enumerate(self.page.evaluate(COUNTS)) if count is None]
-        assert not missed, f"code cells that did not run, counted from 0: {missed}; an earlier one may have failed"
+        assert not missed, (
+            f"code cells that did not run, counted from 0: {missed}; an earlier one may have failed"
+        )
 
     def control(self, label: str) -> Locator:
         """The control that carries this accessible name, or stands beside this text in its own row."""
         notebook = self.page.locator(".jp-Notebook")
-        tries = (notebook.get_by_label(label, exact=True), notebook.get_by_role("button", name=label, exact=True),
-                 notebook.locator(".widget-label").get_by_text(label, exact=True).locator(ROW).locator(PARTS))
+        tries = (
+            notebook.get_by_label(label, exact=True),
+            notebook.get_by_role("button", name=label, exact=True),
+            notebook.locator(".widget-label").get_by_text(label, exact=True).locator(ROW).locator(PARTS),
+        )
         for found in tries:
             with contextlib.suppress(IndexError):
                 return [one for one in found.all() if one.is_visible()][0]
@@ -62,7 +69,9 @@ class LabPage:
         """The names of the visible controls, for messages."""
         labels = self.page.locator(".jp-Notebook .widget-label, .jp-Notebook .jupyter-button").all()
         named = self.page.locator(".jp-Notebook .jp-OutputArea [aria-label]").all()
-        texts = [one.inner_text().strip() for one in labels] + [one.get_attribute("aria-label") for one in named]
+        texts = [one.inner_text().strip() for one in labels] + [
+            one.get_attribute("aria-label") for one in named
+        ]
         return sorted({text for text in texts if text})
 
     def press(self, label: str, *keys: str) -> None:
@@ -73,12 +82,35 @@ class LabPage:
         for key in keys:
             self.page.keyboard.press(key)
 
+    def pictures(self) -> list[str]:
+        """The source of every picture in the outputs, as it is now."""
+        return [
+            one.get_attribute("src") for one in self.page.locator(".jp-Notebook .jp-OutputArea img").all()
+        ]
+
+    def text(self) -> str:
+        """What the outputs say, as a person reads it."""
+        return "\n".join(one.inner_text() for one in self.outputs())
+
+    def wait_for_change(self, look: Callable[[], object], before: object, seconds: float = 10) -> object:
+        """Look again until something else is seen than before; returns it."""
+        end = time.monotonic() + seconds
+        while (now := look()) == before:
+            assert time.monotonic() < end, f"nothing changed within {seconds} s; still: {str(before)[:500]}"
+            self.page.wait_for_timeout(50)
+        return now
+
     def errors_shown(self) -> list[str]:
         """The text of every error output on the page."""
-        kind = '[data-mime-type="application/vnd.jupyter.error"], [data-mime-type="application/vnd.jupyter.stderr"]'
-        return [one.inner_text() for one in self.page.locator(kind).all()]
+        kinds = (
+            '[data-mime-type="application/vnd.jupyter.error"]',
+            '[data-mime-type="application/vnd.jupyter.stderr"]',
+        )
+        return [one.inner_text() for one in self.page.locator(", ".join(kinds)).all()]
 
     def outputs(self) -> list[Locator]:
         """The visible output areas, one for each cell that has any."""
-        areas = self.page.locator(".jp-Notebook .jp-CodeCell:has(.jp-OutputArea-child) .jp-Cell-outputWrapper")
+        areas = self.page.locator(
+            ".jp-Notebook .jp-CodeCell:has(.jp-OutputArea-child) .jp-Cell-outputWrapper"
+        )
         return [area for area in areas.all() if area.is_visible()]

@@ -2,7 +2,7 @@
 
     python .dev/shoot.py lessons/10-choosing.ipynb --into /tmp/shots
     python .dev/shoot.py lessons/01-*.ipynb --into /tmp/shots --size 1366x768 --theme light --cells
-    python .dev/shoot.py lessons/10-choosing.ipynb --into /tmp/shots --press "Front hole=ArrowRight,ArrowRight"
+    python .dev/shoot.py lessons/10-choosing.ipynb --into /tmp/shots --press "Front hole=End,ArrowLeft"
 
 Every notebook is run from top to bottom first. Names of the controls are printed when a name is not found.
 """
@@ -41,17 +41,37 @@ def main() -> int:
 
 def arguments() -> argparse.Namespace:
     """What the command line asks for."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("notebooks", nargs="+", type=Path)
-    parser.add_argument("--into", type=Path, required=True, help="folder for the PNG files, outside the project")
-    parser.add_argument("--size", action="append", help="1366x768 and 1920x1080 when left out; may be repeated")
-    parser.add_argument("--theme", action="append", choices=THEMES, help="both when left out; may be repeated")
+    parser.add_argument(
+        "--into", type=Path, required=True, help="folder for the PNG files, outside the project"
+    )
+    parser.add_argument(
+        "--size", action="append", help="1366x768 and 1920x1080 when left out; may be repeated"
+    )
+    parser.add_argument(
+        "--theme", action="append", choices=THEMES, help="both when left out; may be repeated"
+    )
     parser.add_argument("--zoom", type=float, default=1.0, help="browser zoom; a projector often gets 1.25")
-    parser.add_argument("--press", action="append", default=[], metavar="NAME=KEY,KEY",
-                        help="focus the control with this name and press these keys; may be repeated")
-    parser.add_argument("--type", action="append", default=[], metavar="NAME=TEXT",
-                        help="replace the text of a typed box and press Enter, before any --press")
-    parser.add_argument("--cells", action="store_true", help="one picture for each cell's output, not the whole page")
+    parser.add_argument(
+        "--press",
+        action="append",
+        default=[],
+        metavar="NAME=KEY,KEY",
+        help="focus the control with this name and press these keys; may be repeated",
+    )
+    parser.add_argument(
+        "--type",
+        action="append",
+        default=[],
+        metavar="NAME=TEXT",
+        help="replace the text of a typed box and press Enter, before any --press",
+    )
+    parser.add_argument(
+        "--cells", action="store_true", help="one picture for each cell's output, not the whole page"
+    )
     parser.add_argument("--no-run", action="store_true", help="show the stored outputs; run nothing")
     parser.add_argument("--no-sidebar", action="store_true", help="fold the file list away")
     args = parser.parse_args()
@@ -60,7 +80,7 @@ def arguments() -> argparse.Namespace:
 
 
 def copy_of_the_notebooks(notebooks: list[Path], folder: Path) -> Path:
-    """Copy the project's notebook folders and the notebooks asked for, so that nothing is written in place."""
+    """Copy the project's notebook folders and the notebooks asked for: nothing is written in place."""
     for part in ("lessons", "exercises", "solutions"):
         if (ROOT / part).is_dir():
             shutil.copytree(ROOT / part, folder / part, ignore=shutil.ignore_patterns(".ipynb_checkpoints"))
@@ -81,19 +101,23 @@ def shoot(browser, server, notebook: Path, args: argparse.Namespace, complaints:
     """Pictures of one notebook in every size and theme."""
     for size in args.size:
         width, height = map(int, size.split("x"))
-        page = browser.new_page(viewport={"width": int(width / args.zoom), "height": int(height / args.zoom)},
-                                device_scale_factor=args.zoom)
+        page = browser.new_page(
+            viewport={"width": int(width / args.zoom), "height": int(height / args.zoom)},
+            device_scale_factor=args.zoom,
+        )
         watch(page, complaints)
         lab = LabPage(page).open(server, inside(notebook).as_posix())
         prepare(lab, args)
         complaints += [f"{notebook}: error shown: {text[:400]}" for text in lab.errors_shown()]
         for theme in args.theme:
-            page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", THEMES[theme])
+            page.evaluate(
+                "theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", THEMES[theme]
+            )
             page.wait_for_timeout(600)
             take = shoot_cells if args.cells else shoot_scrolling
             take(lab, args.into, f"{notebook.stem}-{size}-{theme}")
-        page.evaluate("() => window.jupyterapp.shell.currentWidget.context.sessionContext.shutdown()")
         page.close()
+        server.end_kernels()
 
 
 def prepare(lab: LabPage, args: argparse.Namespace) -> None:
@@ -120,7 +144,8 @@ def shoot_scrolling(lab: LabPage, into: Path, name: str) -> None:
         save(lab.page, into / f"{name}-{number:02}.png")
         moved = scroller.evaluate("""element => {
             const before = element.scrollTop;
-            const cells = element.querySelectorAll('.jp-Cell'), end = cells[cells.length - 1].getBoundingClientRect();
+            const cells = element.querySelectorAll('.jp-Cell');
+            const end = cells[cells.length - 1].getBoundingClientRect();
             if (end.bottom <= element.getBoundingClientRect().bottom) return false;
             element.scrollTo(0, before + 0.9 * element.clientHeight);
             return element.scrollTop > before + 1;

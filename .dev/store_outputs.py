@@ -4,9 +4,9 @@
     python .dev/store_outputs.py                         the same for every notebook of the project
     python .dev/store_outputs.py --check                 run all, store nothing, name those that are stale
 
-What changes from run to run is left out: live widget views, clock times, editor state. What a reader sees when
-nothing runs stays: the figure with its text alternative, its picture and the plain text. `--check` compares pictures
-too, byte by byte, so run it on the machine that stored them.
+What changes from run to run is left out: live widget views, clock times, editor state. What a reader sees
+when nothing runs stays: the figure with its text alternative, its picture and the plain text. `--check`
+compares pictures too, byte by byte, so run it on the machine that stored them.
 """
 
 import argparse
@@ -29,9 +29,13 @@ NOTEBOOK_METADATA = {
 
 def main() -> int:
     """Store or check; 1 when a notebook failed or is stale."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("notebooks", nargs="*", type=Path, help="every notebook of the project when left out")
-    parser.add_argument("--check", action="store_true", help="store nothing; name the notebooks that are stale")
+    parser.add_argument(
+        "--check", action="store_true", help="store nothing; name the notebooks that are stale"
+    )
     args = parser.parse_args()
     handle = is_fresh if args.check else store
     results = [handle(path) for path in args.notebooks or all_notebooks()]
@@ -64,10 +68,15 @@ def is_fresh(path: Path) -> bool:
 
 
 def text_of_fresh_run(path: Path) -> str | None:
-    """The notebook's file after a run from a clean kernel; None, with the reason on stderr, when a cell fails."""
+    """The notebook's file after a run from a clean kernel; None, with the reason on stderr, on failure."""
     notebook = nbformat.read(path, as_version=4)
-    client = NotebookClient(notebook, timeout=300, kernel_name="python3", store_widget_state=False,
-                            resources={"metadata": {"path": str(path.resolve().parent)}})
+    client = NotebookClient(
+        notebook,
+        timeout=300,
+        kernel_name="python3",
+        store_widget_state=False,
+        resources={"metadata": {"path": str(path.resolve().parent)}},
+    )
     try:
         client.execute()
     except CellExecutionError as failure:
@@ -82,17 +91,26 @@ def tidy(notebook: nbformat.NotebookNode) -> None:
     notebook.metadata = nbformat.from_dict(NOTEBOOK_METADATA)
     notebook.nbformat_minor = max(notebook.nbformat_minor, 5)
     for cell in notebook.cells:
-        cell.metadata = nbformat.from_dict({key: cell.metadata[key] for key in KEPT_METADATA if key in cell.metadata})
+        cell.metadata = nbformat.from_dict(
+            {key: cell.metadata[key] for key in KEPT_METADATA if key in cell.metadata}
+        )
         for output in cell.get("outputs", ()):
             output.get("data", {}).pop(LIVE_VIEW, None)
 
 
 def untidy(notebook: nbformat.NotebookNode) -> list[str]:
     """What keeps a stored notebook from being in the stable form; empty when it is."""
-    faults = [f"{kind}: {', '.join(extra)}" for kind, extra in (
-        ("notebook metadata", sorted(set(notebook.metadata) - set(NOTEBOOK_METADATA))),
-        ("cell metadata", sorted({key for cell in notebook.cells for key in cell.metadata} - set(KEPT_METADATA))),
-    ) if extra]
+    faults = [
+        f"{kind}: {', '.join(extra)}"
+        for kind, extra in (
+            ("notebook metadata", sorted(set(notebook.metadata) - set(NOTEBOOK_METADATA))),
+            (
+                "cell metadata",
+                sorted({key for cell in notebook.cells for key in cell.metadata} - set(KEPT_METADATA)),
+            ),
+        )
+        if extra
+    ]
     code = [cell for cell in notebook.cells if cell.cell_type == "code" and cell.source.strip()]
     if [cell.execution_count for cell in code] != list(range(1, len(code) + 1)):
         faults.append("not stored after one run from top to bottom of a clean kernel")

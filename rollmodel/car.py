@@ -43,14 +43,12 @@ def _finite(record, *names):
 
 
 def _one_of(record, name, words):
-    value = getattr(record, name)
-    if value not in words:
+    if (value := getattr(record, name)) not in words:
         yield f"{name}: wanted one of {', '.join(map(repr, words))}, given {value!r}"
 
 
 def _raise(faults):
-    faults = list(faults)
-    if faults:
+    if faults := list(faults):
         raise CarError(faults)
 
 

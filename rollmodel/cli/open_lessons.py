@@ -15,10 +15,12 @@ from pathlib import Path
 PACKAGE = Path(__file__).resolve().parent.parent
 CHECKOUT, SHIPPED = PACKAGE.parent, PACKAGE / "shipped"
 LEARNERS_PARTS = ("lessons", "exercises")
-OFFLINE = ("--LabApp.news_url=None",
-           "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
-           "--LabApp.extension_manager=readonly")
-# JupyterLab asks each new user whether it may fetch news, whatever the options above say; a default settles it.
+OFFLINE = (
+    "--LabApp.news_url=None",
+    "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    "--LabApp.extension_manager=readonly",
+)
+# JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it.
 QUIET_DEFAULTS = PACKAGE / "cli" / "jupyter"
 
 
@@ -28,13 +30,26 @@ class OpenError(Exception):
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what ``rollmodel open`` understands."""
-    parser.add_argument("lesson", nargs="?", default="index", metavar="LESSON",
-                        help="number or name of a lesson, for example 10; the index when left out")
-    parser.add_argument("--folder", type=Path, metavar="FOLDER",
-                        help="work on your own copy of the lessons in this folder (made when missing; "
-                             "files already there are kept)")
-    parser.add_argument("--port", type=port_number, metavar="N",
-                        help="port on this machine; the first free one from 8888 up when left out")
+    parser.add_argument(
+        "lesson",
+        nargs="?",
+        default="index",
+        metavar="LESSON",
+        help="number or name of a lesson, for example 10; the index when left out",
+    )
+    parser.add_argument(
+        "--folder",
+        type=Path,
+        metavar="FOLDER",
+        help="work on your own copy of the lessons in this folder (made when missing; "
+        "files already there are kept)",
+    )
+    parser.add_argument(
+        "--port",
+        type=port_number,
+        metavar="N",
+        help="port on this machine; the first free one from 8888 up when left out",
+    )
     parser.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
 
 
@@ -48,19 +63,27 @@ def run(args: argparse.Namespace) -> int:
     except OpenError as refusal:
         print(f"rollmodel open: {refusal}", file=sys.stderr)
         return 2
-    print(f"Opening {page} from {folder}.\nLeave this window open while you work. To stop, press Ctrl+C in it.",
-          flush=True)
+    print(
+        f"Opening {page} from {folder}.\nLeave this window open while you work. To stop, press Ctrl+C in it.",
+        flush=True,
+    )
     os.environ.update(lab_environment())
     from jupyterlab.labapp import LabApp
+
     LabApp.launch_instance(argv=lab_arguments(folder, page, args.port, browser=not args.no_browser))
     return 0
 
 
 def lab_arguments(folder: Path, page: str, port: int | None = None, browser: bool = True) -> list[str]:
     """What to tell JupyterLab: the folder, the first page, and to ask nothing of the outside."""
-    arguments = [f"--ServerApp.root_dir={folder}", f"--LabApp.default_url=/lab/tree/{page}",
-                 "--ServerApp.log_level=WARN", "--LabApp.log_level=WARN",
-                 "--ServerApp.answer_yes=True", *OFFLINE]
+    arguments = [
+        f"--ServerApp.root_dir={folder}",
+        f"--LabApp.default_url=/lab/tree/{page}",
+        "--ServerApp.log_level=WARN",
+        "--LabApp.log_level=WARN",
+        "--ServerApp.answer_yes=True",
+        *OFFLINE,
+    ]
     if port is not None:
         arguments += [f"--ServerApp.port={port}", "--ServerApp.port_retries=0"]
     if not browser:
@@ -86,8 +109,10 @@ def port_number(text: str) -> int:
 def check_jupyterlab_is_there() -> None:
     """Refuse with the cure when JupyterLab is missing."""
     if importlib.util.find_spec("jupyterlab") is None:
-        raise OpenError("JupyterLab is not installed in this Python. Put it there with: "
-                        f"{sys.executable} -m pip install jupyterlab")
+        raise OpenError(
+            "JupyterLab is not installed in this Python. Put it there with: "
+            f"{sys.executable} -m pip install jupyterlab"
+        )
 
 
 def check_port_is_free(port: int | None) -> None:
@@ -97,8 +122,10 @@ def check_port_is_free(port: int | None) -> None:
     with socket.socket() as probe:
         probe.settimeout(1.0)
         if probe.connect_ex(("127.0.0.1", port)) == 0:
-            raise OpenError(f"port {port} is taken by another program. Give another one, for example "
-                            f"--port {port + 1 if port < 65535 else port - 1}, or leave --port out.")
+            raise OpenError(
+                f"port {port} is taken by another program. Give another one, for example "
+                f"--port {port + 1 if port < 65535 else port - 1}, or leave --port out."
+            )
 
 
 def working_folder(wanted: Path | None) -> Path:
@@ -110,8 +137,10 @@ def working_folder(wanted: Path | None) -> Path:
     try:
         copy_missing(source, target)
     except OSError as trouble:
-        raise OpenError(f"could not put the lessons into {target}: {trouble.strerror or trouble}. "
-                        "Choose a folder that you can write in, with --folder.") from trouble
+        raise OpenError(
+            f"could not put the lessons into {target}: {trouble.strerror or trouble}. "
+            "Choose a folder that you can write in, with --folder."
+        ) from trouble
     return target
 
 
@@ -120,8 +149,10 @@ def source_folder() -> Path:
     for place in (CHECKOUT, SHIPPED):
         if (place / "lessons" / "index.ipynb").is_file():
             return place
-    raise OpenError(f"found no lessons/index.ipynb, neither in {CHECKOUT} nor in {SHIPPED}. Install the package "
-                    "again, or start from a complete copy of the project.")
+    raise OpenError(
+        f"found no lessons/index.ipynb, neither in {CHECKOUT} nor in {SHIPPED}. Install the package "
+        "again, or start from a complete copy of the project."
+    )
 
 
 def copy_missing(source: Path, target: Path) -> None:
@@ -152,6 +183,8 @@ def find_lesson(folder: Path, wanted: str) -> str:
     number = name.zfill(2) if name.isdecimal() else None
     found = [stem for stem in there if stem == name or stem.split("-")[0] == number]
     if len(found) != 1:
-        raise OpenError(f"there is no lesson {wanted!r}. There are: {', '.join(there)}. "
-                        "Give a number, for example: rollmodel open 1")
+        raise OpenError(
+            f"there is no lesson {wanted!r}. There are: {', '.join(there)}. "
+            "Give a number, for example: rollmodel open 1"
+        )
     return f"lessons/{found[0]}.ipynb"

@@ -45,7 +45,10 @@ def roll_stiffness(wheel_rate_in_roll, track):
 
 
 def in_series(first, second):
-    """Two stiffnesses one behind the other, ``1/(1/a + 1/b)``; ``inf`` stands for rigid."""
+    """Two stiffnesses one behind the other, ``1/(1/a + 1/b)``; ``inf`` stands for rigid.
+
+    Both in one unit, [N/m] or [N*m/rad], which is that of the answer.
+    """
     return 1 / (1 / np.asarray(first, dtype=float) + 1 / np.asarray(second, dtype=float))
 
 
