@@ -17,9 +17,9 @@ KINDS = {
     PUBLISHED: "the figure is printed in the source named",
     SECOND_HAND: "the figure is printed in the source named, but was read in a quotation of it",
     COMPUTED: "the inputs are printed in the source; the figure was worked out from them by others than "
-              "this package",
+    "this package",
     SECOND_ROUTE: "no printed figure: another library, another method or another derivation, run in the "
-                  "test itself",
+    "test itself",
     COMMON_PRACTICE: "a rule of the trade, no source",
     MEMORY: "remembered, not looked up; never the only check of anything",
 }
@@ -66,8 +66,16 @@ def half_last_digit(figure: str) -> float:
     return 0.5 * 10.0 ** Decimal(figure).as_tuple().exponent
 
 
-def check(source: str, result: str, figure: str, ours, unit: str = "", kind: str = PUBLISHED,
-          tolerance: float | None = None, because: str = ""):
+def check(
+    source: str,
+    result: str,
+    figure: str,
+    ours,
+    unit: str = "",
+    kind: str = PUBLISHED,
+    tolerance: float | None = None,
+    because: str = "",
+):
     """Assert that ours agrees with a figure from outside, and keep the row for the evidence page.
 
     Parameters
@@ -91,4 +99,5 @@ def check(source: str, result: str, figure: str, ours, unit: str = "", kind: str
     RECORD[source, result] = row
     rounding = 1e-9 * max(abs(row.ours), within)  # a figure that ends exactly on the half digit
     assert abs(row.ours - float(figure)) <= within + rounding, (
-        f"{source}, {result}: {figure} {unit} outside, {row.ours!r} ours, tolerance {within:g}")
+        f"{source}, {result}: {figure} {unit} outside, {row.ours!r} ours, tolerance {within:g}"
+    )

@@ -6,6 +6,7 @@ the package takes them.
 """
 
 import math
+from itertools import pairwise
 
 from Pynite import FEModel3D
 
@@ -34,7 +35,7 @@ def bar_tips(bar: Bar, position: int = 1, other_end: str = "pulled down") -> tup
     model.add_material("steel", bar.youngs_modulus, bar.shear_modulus, 0.3, 7850)
     names = _points(model, bar, position)
     _sections(model, bar)
-    for start, end in zip(names, names[1:]):
+    for start, end in pairwise(names):
         is_arm = "tip" in start or "tip" in end
         turn = math.degrees(bar.blade.angles[position - 1]) if is_arm and bar.blade else 0.0
         model.add_member(f"{start} {end}", start, end, "steel", "arm" if is_arm else "round", turn)
@@ -83,8 +84,13 @@ def _blade_section(model, blade):
     """A strip: at no turn it lies flat, soft against a force along y."""
     soft = rectangle_second_moment(blade.width, blade.thickness)
     stiff = rectangle_second_moment(blade.thickness, blade.width)
-    model.add_section("arm", blade.width * blade.thickness, stiff, soft,
-                      rectangle_torsion_constant(blade.width, blade.thickness))
+    model.add_section(
+        "arm",
+        blade.width * blade.thickness,
+        stiff,
+        soft,
+        rectangle_torsion_constant(blade.width, blade.thickness),
+    )
 
 
 def clamped_blade_tip(blade, position: int, youngs_modulus: float) -> float:

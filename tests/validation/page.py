@@ -48,8 +48,12 @@ def text() -> str:
 
 def _kinds(rows):
     every = [row for of_source in rows.values() for row in of_source]
-    lines = [f"{len(every)} figures from {len(rows)} sources:", "",
-             "| kind of evidence | figures | meaning |", "|---|---:|---|"]
+    lines = [
+        f"{len(every)} figures from {len(rows)} sources:",
+        "",
+        "| kind of evidence | figures | meaning |",
+        "|---|---:|---|",
+    ]
     for kind, meaning in evidence.KINDS.items():
         lines.append(f"| {kind} | {sum(row.kind == kind for row in every)} | {meaning} |")
     return "\n".join([*lines, ""])
@@ -57,8 +61,12 @@ def _kinds(rows):
 
 def _section(module, rows):
     reasons = list(dict.fromkeys(row.because for row in rows if row.because))
-    lines = [f"## {module.SOURCE}. {module.__doc__.strip()}", "",
-             "| result | kind | outside | ours | difference | tolerance |", "|---|---|---:|---:|---:|---:|"]
+    lines = [
+        f"## {module.SOURCE}. {module.__doc__.strip()}",
+        "",
+        "| result | kind | outside | ours | difference | tolerance |",
+        "|---|---|---:|---:|---:|---:|",
+    ]
     lines += [_line(row, reasons) for row in rows]
     lines += ["", *(f"{mark}) {reason}" for mark, reason in enumerate(reasons, 1)), ""]
     return "\n".join(lines)
@@ -66,9 +74,12 @@ def _section(module, rows):
 
 def _line(row, reasons):
     mark = f" {reasons.index(row.because) + 1})" if row.because else ""
+    result = row.result.replace("|", "\\|")
     unit = f" {row.unit}" if row.unit else ""
-    return (f"| {row.result} | {row.kind} | {row.figure}{unit} | {row.shown} | {row.difference} "
-            f"| {row.tolerance:.3g}{mark} |")
+    return (
+        f"| {result} | {row.kind} | {row.figure}{unit} | {row.shown} | {row.difference} "
+        f"| {row.tolerance:.3g}{mark} |"
+    )
 
 
 def main(arguments=None) -> int:

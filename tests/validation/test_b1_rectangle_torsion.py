@@ -15,14 +15,27 @@ from rollmodel.physics.sections import rectangle_torsion_constant
 from tests.validation.evidence import COMPUTED, SECOND_ROUTE, check
 
 SOURCE = "B1"
-FACTORS = {1: "0.14058", 1.5: "0.19576", 2: "0.22868", 3: "0.26332", 4: "0.28081", 6: "0.29832",
-           8: "0.30707", 10: "0.31233"}
+FACTORS = {
+    1: "0.14058",
+    1.5: "0.19576",
+    2: "0.22868",
+    3: "0.26332",
+    4: "0.28081",
+    6: "0.29832",
+    8: "0.30707",
+    10: "0.31233",
+}
 
 
 def test_factor():
     for ratio, printed in FACTORS.items():
-        check(SOURCE, f"factor k, long side {ratio} times the short one", printed,
-              rectangle_torsion_constant(ratio, 1.0) / ratio, kind=COMPUTED)
+        check(
+            SOURCE,
+            f"factor k, long side {ratio} times the short one",
+            printed,
+            rectangle_torsion_constant(ratio, 1.0) / ratio,
+            kind=COMPUTED,
+        )
 
 
 def test_finite_elements():
@@ -30,5 +43,11 @@ def test_finite_elements():
         section = Section(rectangular_section(d=width, b=4).create_mesh(mesh_sizes=[0.05]))
         section.calculate_geometric_properties()
         section.calculate_warping_properties()
-        check(SOURCE, f"torsion constant of {width} x 4 mm by finite elements", f"{section.get_j():.1f}",
-              rectangle_torsion_constant(width, 4.0), "mm^4", SECOND_ROUTE)
+        check(
+            SOURCE,
+            f"torsion constant of {width} x 4 mm by finite elements",
+            f"{section.get_j():.1f}",
+            rectangle_torsion_constant(width, 4.0),
+            "mm^4",
+            SECOND_ROUTE,
+        )

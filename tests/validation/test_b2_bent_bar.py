@@ -20,8 +20,10 @@ from tests.validation.build import round_bar
 from tests.validation.evidence import SECOND_ROUTE, check
 
 SOURCE = "B2"
-SAME_THEORY = ("1e-6 %: both sides are Euler and Bernoulli's beam with Saint-Venant's torsion and no "
-               "shear deflection, so only rounding is left")
+SAME_THEORY = (
+    "1e-6 %: both sides are Euler and Bernoulli's beam with Saint-Venant's torsion and no "
+    "shear deflection, so only rounding is left"
+)
 
 
 def bent(wall=None, support_spacing=None, **more):
@@ -37,10 +39,12 @@ def rate_by_frame(bar, position=1, other_end="pulled down"):
 
 
 def test_figures_written_down():
-    for name, bar, figure in (("solid, bushings at the bends", bent(), "90.9458"),
-                              ("solid, bushings 0.6 m apart", bent(None, 0.6), "80.5132"),
-                              ("tube of 16 mm bore, bushings at the bends", bent(0.003), "65.5026"),
-                              ("tube of 16 mm bore, bushings 0.6 m apart", bent(0.003, 0.6), "57.9886")):
+    for name, bar, figure in (
+        ("solid, bushings at the bends", bent(), "90.9458"),
+        ("solid, bushings 0.6 m apart", bent(None, 0.6), "80.5132"),
+        ("tube of 16 mm bore, bushings at the bends", bent(0.003), "65.5026"),
+        ("tube of 16 mm bore, bushings 0.6 m apart", bent(0.003, 0.6), "57.9886"),
+    ):
         ours = link_rates_in_roll(bar)[0]
         check(SOURCE, f"{name}: rate at each link in roll", figure, ours / 1000, "N/mm", SECOND_ROUTE)
         assert abs(rate_by_frame(bar) / ours - 1) < 1e-8  # SAME_THEORY
@@ -48,8 +52,14 @@ def test_figures_written_down():
 
 def test_one_end_held():
     ours = link_rates_one_end_held(bent())[0]
-    check(SOURCE, "solid, bushings at the bends: rate at one link, the other held", "45.4729", ours / 1000,
-          "N/mm", SECOND_ROUTE)
+    check(
+        SOURCE,
+        "solid, bushings at the bends: rate at one link, the other held",
+        "45.4729",
+        ours / 1000,
+        "N/mm",
+        SECOND_ROUTE,
+    )
     assert abs(rate_by_frame(bent(), other_end="held") / ours - 1) < 1e-8  # SAME_THEORY
 
 
@@ -65,8 +75,16 @@ def random_bar(rng, kind):
         blade = Blade(lever, width, width * rng.uniform(0.15, 0.5), (turn,))
         return Bar(size, length, 1.0, wall=wall, arms="blade", blade=blade, support_spacing=spacing)
     along = lever if kind == "square" else lever / np.cos(rng.uniform(0.05, 0.7))
-    return Bar(size, length, 1.0, (lever,), wall=wall, support_spacing=spacing, arm_lengths=(along,),
-               arm_sweep="inward" if kind == "swept inward" else "outward")
+    return Bar(
+        size,
+        length,
+        1.0,
+        (lever,),
+        wall=wall,
+        support_spacing=spacing,
+        arm_lengths=(along,),
+        arm_sweep="inward" if kind == "swept inward" else "outward",
+    )
 
 
 @functools.cache
@@ -74,17 +92,40 @@ def random_ratios(kind, number=16):
     """Frame over package, the rate in roll and with one end held, for random bars of a kind."""
     rng = np.random.default_rng([2024, len(kind)])
     bars = [random_bar(rng, kind) for _ in range(number)]
-    return np.array([[rate_by_frame(bar) / link_rates_in_roll(bar)[0],
-                      rate_by_frame(bar, 1, "held") / link_rates_one_end_held(bar)[0]] for bar in bars])
+    return np.array(
+        [
+            [
+                rate_by_frame(bar) / link_rates_in_roll(bar)[0],
+                rate_by_frame(bar, 1, "held") / link_rates_one_end_held(bar)[0],
+            ]
+            for bar in bars
+        ]
+    )
 
 
 def test_random_bars():
     for kind in ("square", "swept outward", "swept inward", "blade"):
         in_roll, held = np.abs(random_ratios(kind) - 1).max(axis=0)
-        check(SOURCE, f"16 random bars, {kind} arms: largest part by which the rate in roll is off", "0.000000",
-              100 * in_roll, "%", SECOND_ROUTE, tolerance=1e-6, because=SAME_THEORY)
-        check(SOURCE, f"16 random bars, {kind} arms: the same with one end held", "0.000000", 100 * held, "%",
-              SECOND_ROUTE, tolerance=1e-6, because=SAME_THEORY)
+        check(
+            SOURCE,
+            f"16 random bars, {kind} arms: largest part by which the rate in roll is off",
+            "0.000000",
+            100 * in_roll,
+            "%",
+            SECOND_ROUTE,
+            tolerance=1e-6,
+            because=SAME_THEORY,
+        )
+        check(
+            SOURCE,
+            f"16 random bars, {kind} arms: the same with one end held",
+            "0.000000",
+            100 * held,
+            "%",
+            SECOND_ROUTE,
+            tolerance=1e-6,
+            because=SAME_THEORY,
+        )
 
 
 def test_a_swept_arm_bends_and_bends_the_centre_section_but_does_not_twist():
@@ -92,8 +133,14 @@ def test_a_swept_arm_bends_and_bends_the_centre_section_but_does_not_twist():
     swept = Bar(0.022, 0.9, 1.0, (0.2,), arm_lengths=(0.26,))
     parts = {name: part[0] for name, part in compliance_parts(swept).items()}
     by_frame = 1 / rate_by_frame(swept)
-    check(SOURCE, "arm of 0.26 m swept outward, lever 0.2 m: rate in roll", f"{1e-3 / by_frame:.4f}",
-          1e-3 * link_rates_in_roll(swept)[0], "N/mm", SECOND_ROUTE)
+    check(
+        SOURCE,
+        "arm of 0.26 m swept outward, lever 0.2 m: rate in roll",
+        f"{1e-3 / by_frame:.4f}",
+        1e-3 * link_rates_in_roll(swept)[0],
+        "N/mm",
+        SECOND_ROUTE,
+    )
     assert parts["centre bending"] > 0.1 * parts["arm"]  # what is lost without it can be seen
     arm_twist = 0.26 * 0.2**2 / (swept.shear_modulus * np.pi / 32 * 0.022**4)
     assert abs(sum(parts.values()) - by_frame) < 1e-6 * arm_twist  # no room for a twisting arm

@@ -20,8 +20,15 @@ ROUNDED = "0.02 %: the formula's constants 0.4244 and 0.2264 are rounded to four
 
 def swept_bar(diameter, lever, centre, arm):
     """The formula's bar, inches in."""
-    return Bar(diameter * INCH, centre * INCH, 1.0, (lever * INCH,), arm_lengths=(arm * INCH,),
-               shear_modulus=12.0e6 * PSI, youngs_modulus=30.0e6 * PSI)
+    return Bar(
+        diameter * INCH,
+        centre * INCH,
+        1.0,
+        (lever * INCH,),
+        arm_lengths=(arm * INCH,),
+        shear_modulus=12.0e6 * PSI,
+        youngs_modulus=30.0e6 * PSI,
+    )
 
 
 def rate_of_relative_travel(parts):
@@ -30,15 +37,26 @@ def rate_of_relative_travel(parts):
 
 
 def test_formula():
-    for diameter, lever, centre, arm, figure in ((0.875, 9, 38, 10.5, "186.874"), (1.0, 8, 36, 10, "415.207")):
+    for diameter, lever, centre, arm, figure in (
+        (0.875, 9, 38, 10.5, "186.874"),
+        (1.0, 8, 36, 10, "415.207"),
+    ):
         parts = compliance_parts(swept_bar(diameter, lever, centre, arm))
         ours = rate_of_relative_travel([parts["twist"][0], parts["arm"][0]])
-        check(SOURCE, f"D {diameter}, A {lever}, B {centre}, C {arm} in", figure, ours, "lbf/in", SECOND_HAND,
-              tolerance=2e-4 * float(figure), because=ROUNDED)
+        check(
+            SOURCE,
+            f"D {diameter}, A {lever}, B {centre}, C {arm} in",
+            figure,
+            ours,
+            "lbf/in",
+            SECOND_HAND,
+            tolerance=2e-4 * float(figure),
+            because=ROUNDED,
+        )
 
 
 def test_what_the_formula_leaves_out():
-    """Bending of the centre section by an arm swept 31 deg takes 7 % off the rate; frame elements agree (B2)."""
+    """An arm swept 31 deg bends the centre section too and takes 7 % off; frame elements agree (B2)."""
     parts = {name: part[0] for name, part in compliance_parts(swept_bar(0.875, 9, 38, 10.5)).items()}
     whole, without = rate_of_relative_travel(parts.values()), 186.874
     assert 0.92 < whole / without < 0.94

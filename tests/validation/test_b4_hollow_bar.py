@@ -1,7 +1,7 @@
 """A hollow bar, worked by hand
 
-No paper: the torsion formulas of any strength-of-materials text (J = pi/32 (D^4 - d^4), rate G J / (L a^2)) for
-a tube 26/18 mm, 900 mm long, arms of 250 mm, G 79 GPa, rigid arms.
+No paper: the torsion formulas of any strength-of-materials text (J = pi/32 (D^4 - d^4), rate G J / (L a^2))
+for a tube 26/18 mm, 900 mm long, arms of 250 mm, G 79 GPa, rigid arms.
 
 The figures are computed by a second route: by hand, outside this package.
 """
@@ -18,9 +18,23 @@ TUBE = round_bar(0.026, 0.9, 0.25, wall=0.004, shear_modulus=79e9)
 def test_hollow_bar():
     polar = round_polar_second_moment(TUBE.outer_diameter, TUBE.inner_diameter)
     held = link_rates_one_end_held(TUBE)[0]
-    check(SOURCE, "polar second moment", "3.4556", polar * 1e8, "1e-8 m^4", SECOND_ROUTE, tolerance=2e-4,
-          because="the figure as it reached us is off in its last digit: 352000 pi/32 = 34557.5 mm^4")
+    check(
+        SOURCE,
+        "polar second moment",
+        "3.4556",
+        polar * 1e8,
+        "1e-8 m^4",
+        SECOND_ROUTE,
+        tolerance=2e-4,
+        because="the figure as it reached us is off in its last digit: 352000 pi/32 = 34557.5 mm^4",
+    )
     check(SOURCE, "torsional rate over the whole bar", "3033", held * 0.25**2, "N*m/rad", SECOND_ROUTE)
     check(SOURCE, "rate at one link, the other held", "48.5", held / 1000, "N/mm", SECOND_ROUTE)
-    check(SOURCE, "rate at each link in roll, twice that", "97.1", link_rates_in_roll(TUBE)[0] / 1000, "N/mm",
-          SECOND_ROUTE)
+    check(
+        SOURCE,
+        "rate at each link in roll, twice that",
+        "97.1",
+        link_rates_in_roll(TUBE)[0] / 1000,
+        "N/mm",
+        SECOND_ROUTE,
+    )

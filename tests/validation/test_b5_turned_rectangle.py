@@ -3,8 +3,9 @@
 F. P. Beer, E. R. Johnston, Mechanics of Materials, chapter on unsymmetrical bending: a beam of 1.5 x 3.5 in
 under a moment of 1600 lbf*in at 30 deg to its stiff axis.
 
-The stress and the neutral axis are published (chapter from memory; the edition is not noted). The blade, 4 x
-20 mm, 150 mm long, E 207 GPa, is computed by a second route: sums outside this package, and frame elements.
+The stress and the neutral axis are published (chapter from memory; the edition is not noted). The blade, 4
+x 20 mm, 150 mm long, E 207 GPa, is computed by a second route: sums outside this package, and frame
+elements.
 """
 
 import math
@@ -18,8 +19,15 @@ from tests.validation import frame
 from tests.validation.evidence import PUBLISHED, SECOND_ROUTE, check
 
 SOURCE = "B5"
-RATES = {0: "490.667", 15: "188.161", 30: "70.0952", 45: "37.7436", 60: "25.8246", 75: "20.9756",
-         90: "19.6267"}  # N/mm by angle from on edge, deg
+RATES = {
+    0: "490.667",
+    15: "188.161",
+    30: "70.0952",
+    45: "37.7436",
+    60: "25.8246",
+    75: "20.9756",
+    90: "19.6267",
+}  # N/mm by angle from on edge, deg
 YOUNGS_MODULUS = 207e9
 
 
@@ -29,23 +37,43 @@ def blade(from_edge, tip="free"):
 
 
 def rate(one):
-    return 1 / float(blade_compliance(one.length, one.width, one.thickness, one.angles[0], YOUNGS_MODULUS,
-                                      one.tip))
+    return 1 / float(
+        blade_compliance(one.length, one.width, one.thickness, one.angles[0], YOUNGS_MODULUS, one.tip)
+    )
 
 
 def test_textbook_beam():
     width, height, moment, angle = 1.5, 3.5, 1600.0, math.radians(30)
     stiff, soft = rectangle_second_moment(width, height), rectangle_second_moment(height, width)
-    stress = (moment * math.cos(angle) * height / 2 / stiff + moment * math.sin(angle) * width / 2 / soft)
-    check(SOURCE, "largest stress in a 1.5 x 3.5 in beam, 1600 lbf*in at 30 deg", "1062", stress, "psi", PUBLISHED)
-    check(SOURCE, "its neutral axis", "72.4", math.degrees(math.atan(stiff / soft * math.tan(angle))), "deg",
-          PUBLISHED)
+    stress = moment * math.cos(angle) * height / 2 / stiff + moment * math.sin(angle) * width / 2 / soft
+    check(
+        SOURCE,
+        "largest stress in a 1.5 x 3.5 in beam, 1600 lbf*in at 30 deg",
+        "1062",
+        stress,
+        "psi",
+        PUBLISHED,
+    )
+    check(
+        SOURCE,
+        "its neutral axis",
+        "72.4",
+        math.degrees(math.atan(stiff / soft * math.tan(angle))),
+        "deg",
+        PUBLISHED,
+    )
 
 
 def test_blade_with_a_free_tip():
     for from_edge, figure in RATES.items():
-        check(SOURCE, f"blade with a free tip, {from_edge} deg from on edge", figure, rate(blade(from_edge)) / 1000,
-              "N/mm", SECOND_ROUTE)
+        check(
+            SOURCE,
+            f"blade with a free tip, {from_edge} deg from on edge",
+            figure,
+            rate(blade(from_edge)) / 1000,
+            "N/mm",
+            SECOND_ROUTE,
+        )
 
 
 def test_blade_by_frame_elements():
@@ -53,8 +81,14 @@ def test_blade_by_frame_elements():
         for tip in ("free", "guided"):
             one = blade(from_edge, tip)
             by_frame = 1e-3 * frame.PULL / frame.clamped_blade_tip(one, 1, YOUNGS_MODULUS)
-            check(SOURCE, f"{tip} tip, {from_edge} deg from on edge, by frame elements", f"{by_frame:.4f}",
-                  1e-3 * rate(one), "N/mm", SECOND_ROUTE)
+            check(
+                SOURCE,
+                f"{tip} tip, {from_edge} deg from on edge, by frame elements",
+                f"{by_frame:.4f}",
+                1e-3 * rate(one),
+                "N/mm",
+                SECOND_ROUTE,
+            )
 
 
 def test_adding_stiffnesses_is_wrong_for_a_free_tip():

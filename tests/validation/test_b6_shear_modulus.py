@@ -23,17 +23,39 @@ def rate(shear_modulus, arms="rigid"):
 
 def test_standard_value():
     middle = f"{(float(LOWEST) + float(HIGHEST)) / 2:.1f}"
-    check(SOURCE, "middle of the handbook range against the value taken when none is given", middle,
-          SHEAR_MODULUS / 1e9, "GPa", SECOND_HAND, tolerance=0.04 * float(middle), because=SPREAD)
-    check(SOURCE, "hot-rolled spring steel (EN 10089) against the value taken when none is given", "78.5",
-          SHEAR_MODULUS / 1e9, "GPa", MEMORY, tolerance=0.04 * 78.5, because=SPREAD)
+    check(
+        SOURCE,
+        "middle of the handbook range against the value taken when none is given",
+        middle,
+        SHEAR_MODULUS / 1e9,
+        "GPa",
+        SECOND_HAND,
+        tolerance=0.04 * float(middle),
+        because=SPREAD,
+    )
+    check(
+        SOURCE,
+        "hot-rolled spring steel (EN 10089) against the value taken when none is given",
+        "78.5",
+        SHEAR_MODULUS / 1e9,
+        "GPa",
+        MEMORY,
+        tolerance=0.04 * 78.5,
+        because=SPREAD,
+    )
     assert float(LOWEST) < SHEAR_MODULUS / 1e9 < float(HIGHEST)
 
 
 def test_spread_of_the_rate():
     ends = [1e9 * float(end) for end in (LOWEST, HIGHEST)]
-    for end, figure in zip(ends, ("-6.56", "4.29")):
-        check(SOURCE, f"rate of a bar with rigid arms at {end / 1e9:g} GPa instead of 79.3", figure,
-              100 * (rate(end) / rate(79.3e9) - 1), "%", COMPUTED)
+    for end, figure in zip(ends, ("-6.56", "4.29"), strict=True):
+        check(
+            SOURCE,
+            f"rate of a bar with rigid arms at {end / 1e9:g} GPa instead of 79.3",
+            figure,
+            100 * (rate(end) / rate(79.3e9) - 1),
+            "%",
+            COMPUTED,
+        )
     low, high = (rate(end, "same section") / rate(79.3e9, "same section") - 1 for end in ends)
     assert -0.0656 < low < -0.04 and 0.03 < high < 0.0429  # the arms bend by E, not G

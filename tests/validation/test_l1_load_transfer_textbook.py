@@ -1,12 +1,12 @@
 """Roll and load transfer of a road car at 0.6 g
 
-D. C. Barton, J. D. Fieldhouse, Automotive Chassis Engineering, Springer (2018), p. 174. Sprung mass 1280 kg, 54 %
-of it in front; track 1.46 m; roll centres 0.07 and 0.32 m; unsprung 140 and 180 kg at 0.280 and 0.300 m; the
-sprung centre of gravity 0.365 m above the roll axis; 28650 N*m/rad of roll stiffness in all.
+D. C. Barton, J. D. Fieldhouse, Automotive Chassis Engineering, Springer (2018), p. 174. Sprung mass 1280
+kg, 54 % of it in front; track 1.46 m; roll centres 0.07 and 0.32 m; unsprung 140 and 180 kg at 0.280 and
+0.300 m; the sprung centre of gravity 0.365 m above the roll axis; 28650 N*m/rad of roll stiffness in all.
 
-The figures are published. The book's front total, 1919 N, is a misprint: the parts it prints add up to 1909 N.
-How the book splits the roll stiffness between the ends did not reach us, so what goes through the springs is
-checked as the sum over both ends.
+The figures are published. The book's front total, 1919 N, is a misprint: the parts it prints add up to 1909
+N. How the book splits the roll stiffness between the ends did not reach us, so what goes through the
+springs is checked as the sum over both ends.
 """
 
 import math
@@ -14,17 +14,20 @@ import math
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.roll import roll_gradient, roll_moment_arm
 from tests.validation.build import axle, car, stiffness
-from tests.validation.evidence import COMPUTED, PUBLISHED, check
+from tests.validation.evidence import COMPUTED, check
 
 SOURCE = "L1"
-CAR = car(axle(1.46, 0.07, 140, 0.280), axle(1.46, 0.32, 180, 0.300), 1280, 0.54,
-          0.365 + 0.54 * 0.07 + 0.46 * 0.32)
+CAR = car(
+    axle(1.46, 0.07, 140, 0.280), axle(1.46, 0.32, 180, 0.300), 1280, 0.54, 0.365 + 0.54 * 0.07 + 0.46 * 0.32
+)
 TOTAL = 28650.0
 FRONT, REAR = stiffness(CAR.front, 0.7 * TOTAL), stiffness(CAR.rear, 0.3 * TOTAL)  # the split is ours
 BOOK_GRAVITY = 9.81
 CORNER = settled_corner(CAR, 0.6 * BOOK_GRAVITY, FRONT, REAR)
-ROUNDED_ROLL = ("the book goes on with the roll angle rounded to 6.5 deg (6.54 before): 0.05 deg of roll is "
-                "17 N over both ends")
+ROUNDED_ROLL = (
+    "the book goes on with the roll angle rounded to 6.5 deg (6.54 before): 0.05 deg of roll is "
+    "17 N over both ends"
+)
 
 
 def test_inputs():
@@ -47,15 +50,35 @@ def test_roll_gradient():
 def test_roll_gradient_without_gravity():
     """Ten thousand times stiffer, ten thousand times the roll: gravity's share of it has gone."""
     stiff = [stiffness(end, 1e4 * share * TOTAL) for end, share in ((CAR.front, 0.7), (CAR.rear, 0.3))]
-    check(SOURCE, "roll gradient without gravity's share", "9.17",
-          1e4 * math.degrees(roll_gradient(CAR, *stiff)) * BOOK_GRAVITY, "deg/g")
+    check(
+        SOURCE,
+        "roll gradient without gravity's share",
+        "9.17",
+        1e4 * math.degrees(roll_gradient(CAR, *stiff)) * BOOK_GRAVITY,
+        "deg/g",
+    )
 
 
 def test_totals():
     elastic = CORNER.front.elastic + CORNER.rear.elastic
-    check(SOURCE, "load transfer through springs and bars, both ends (totals less the other parts)",
-          f"{1909 - 195 - 158 + 1649 - 760 - 218}", elastic, "N", COMPUTED, tolerance=17, because=ROUNDED_ROLL)
-    check(SOURCE, "load transfer in all, both ends (1909 and 1649)", f"{1909 + 1649}",
-          CORNER.front.load_transfer + CORNER.rear.load_transfer, "N", COMPUTED, tolerance=17,
-          because=ROUNDED_ROLL)
+    check(
+        SOURCE,
+        "load transfer through springs and bars, both ends (totals less the other parts)",
+        f"{1909 - 195 - 158 + 1649 - 760 - 218}",
+        elastic,
+        "N",
+        COMPUTED,
+        tolerance=17,
+        because=ROUNDED_ROLL,
+    )
+    check(
+        SOURCE,
+        "load transfer in all, both ends (1909 and 1649)",
+        f"{1909 + 1649}",
+        CORNER.front.load_transfer + CORNER.rear.load_transfer,
+        "N",
+        COMPUTED,
+        tolerance=17,
+        because=ROUNDED_ROLL,
+    )
     assert 195 + 158 + 1556 == 1909  # the parts against the misprint, 1919

@@ -1,10 +1,10 @@
 """Roll stiffness and load-transfer split of a whole car, before and after
 
-An open case study with complete inputs (2021, revised 2022; its author and title are not noted). 1288 kg, 61 % in
-front, tracks 1482/1481 mm, springs 48.9/80.2 N/mm, spring motion ratios 0.92/0.59, solid bars 23/19 mm of
-1008/1026 mm, G 80 GPa, bars turned by 0.096/0.201 deg per mm of wheel travel; no tyre rate, no unsprung mass.
-Then springs 65.7/113.8 N/mm, motion ratios 0.96/0.56, rear bar 24 mm turned by 0.184 deg per mm, centre of
-gravity 480 mm, roll centres -64/120 mm.
+An open case study with complete inputs (2021, revised 2022; its author and title are not noted). 1288 kg,
+61 % in front, tracks 1482/1481 mm, springs 48.9/80.2 N/mm, spring motion ratios 0.92/0.59, solid bars 23/19
+mm of 1008/1026 mm, G 80 GPa, bars turned by 0.096/0.201 deg per mm of wheel travel; no tyre rate, no
+unsprung mass. Then springs 65.7/113.8 N/mm, motion ratios 0.96/0.56, rear bar 24 mm turned by 0.184 deg per
+mm, centre of gravity 480 mm, roll centres -64/120 mm.
 
 The figures are published.
 """
@@ -18,21 +18,33 @@ from tests.validation.build import axle, car, round_bar, stiffness
 from tests.validation.evidence import PUBLISHED, check
 
 SOURCE = "L2"
-COARSE_RATIOS = ("0.1 %: the motion ratios are printed to two and three digits, 0.5 % of the spring's 0.92 and of the "
-                 "bar's 0.096, and count squared")
+COARSE_RATIOS = (
+    "0.1 %: the motion ratios are printed to two and three digits, 0.5 % of the spring's 0.92 and of the "
+    "bar's 0.096, and count squared"
+)
 STIFFER = 1e6  # the study leaves gravity's share out: at no roll it has no arm
 
 
 def bar(diameter, length, degrees_per_mm):
     """Turn of one end per wheel travel is link motion ratio over lever; the lever itself drops out."""
     lever = 0.2
-    return round_bar(diameter, length, lever, link_motion_ratio=math.radians(1e3 * degrees_per_mm) * lever,
-                     shear_modulus=80e9)
+    return round_bar(
+        diameter,
+        length,
+        lever,
+        link_motion_ratio=math.radians(1e3 * degrees_per_mm) * lever,
+        shear_modulus=80e9,
+    )
 
 
 def study(springs, ratios, rear_bar, roll_centres, height):
-    front = axle(1.482, roll_centres[0], spring_rate=springs[0], spring_motion_ratio=ratios[0],
-                 bar=bar(0.023, 1.008, 0.096))
+    front = axle(
+        1.482,
+        roll_centres[0],
+        spring_rate=springs[0],
+        spring_motion_ratio=ratios[0],
+        bar=bar(0.023, 1.008, 0.096),
+    )
     rear = axle(1.481, roll_centres[1], spring_rate=springs[1], spring_motion_ratio=ratios[1], bar=rear_bar)
     return car(front, rear, 1288, 0.61, height)
 
@@ -50,10 +62,16 @@ def rear_share(one):
 
 def test_roll_stiffness():
     for name, one, figures in (("before", BEFORE, ("1027", "1004")), ("after", AFTER, ("1395", "1686"))):
-        for end, figure in zip(("front", "rear"), figures):
-            coarse = dict(tolerance=1.0, because=COARSE_RATIOS) if figure == "1027" else {}
-            check(SOURCE, f"{end} roll stiffness {name}", figure,
-                  math.radians(axle_stiffness(one.axle(end)).total_roll), "N*m/deg", **coarse)
+        for end, figure in zip(("front", "rear"), figures, strict=True):
+            coarse = {"tolerance": 1.0, "because": COARSE_RATIOS} if figure == "1027" else {}
+            check(
+                SOURCE,
+                f"{end} roll stiffness {name}",
+                figure,
+                math.radians(axle_stiffness(one.axle(end)).total_roll),
+                "N*m/deg",
+                **coarse,
+            )
 
 
 def test_share_of_load_transfer():

@@ -1,11 +1,11 @@
 """The static stability factor
 
-US National Highway Traffic Safety Administration: static stability factor T/(2h), the lateral acceleration in g at
-which both inside wheels of a rigid car are unloaded. Passenger cars in the agency's measured inertia data (SAE paper
-1999-01-1336): mean 1.341, from 1.220 to 1.435.
+US National Highway Traffic Safety Administration: static stability factor T/(2h), the lateral acceleration
+in g at which both inside wheels of a rigid car are unloaded. Passenger cars in the agency's measured
+inertia data (SAE paper 1999-01-1336): mean 1.341, from 1.220 to 1.435.
 
-The factors are published. The track and height that give each are ours; the package must roll over there when its
-springs are stiff, whatever the roll centres and the split of stiffness.
+The factors are published. The track and height that give each are ours; the package must roll over there
+when its springs are stiff, whatever the roll centres and the split of stiffness.
 """
 
 from dataclasses import replace
@@ -35,8 +35,14 @@ def rolls_over_at(one, front_share, stiff=1e9):
 
 def test_factor():
     for name, figure in FACTORS.items():
-        check(SOURCE, f"stability factor, {name}: rolls over on stiff springs", figure,
-              rolls_over_at(rigid_car(float(figure), 1.5), 0.6), "g", PUBLISHED)
+        check(
+            SOURCE,
+            f"stability factor, {name}: rolls over on stiff springs",
+            figure,
+            rolls_over_at(rigid_car(float(figure), 1.5), 0.6),
+            "g",
+            PUBLISHED,
+        )
 
 
 def test_whatever_the_split_and_the_roll_centres():

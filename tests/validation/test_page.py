@@ -5,7 +5,8 @@ from tests.validation import evidence, page
 
 def test_page_is_up_to_date():
     assert page.PAGE.read_text(encoding="utf-8") == page.text(), (
-        "tests/validation/README.md is stale: run python -m tests.validation.page")
+        "tests/validation/README.md is stale: run python -m tests.validation.page"
+    )
 
 
 def test_every_file_names_its_source_and_how_the_figures_reached_us():
