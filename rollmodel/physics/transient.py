@@ -237,8 +237,8 @@ def _integrate(body: _Body, build_up: BuildUp, step):
     for start, end in build_up.pieces:
         inside = time[(time >= start) & (time < end)]
         held = np.nextafter(end, start)  # a piece keeps its own side of a jump at its end
-        run = solve_ivp(lambda t, y: body.slopes(build_up.at(min(t, held)), y), (start, end), state,
-                        t_eval=np.append(inside, end), events=_rolled_over, **_ACCURACY)
+        run = solve_ivp(lambda t, y, last: body.slopes(build_up.at(min(t, last)), y), (start, end), state,
+                        args=(held,), t_eval=np.append(inside, end), events=_rolled_over, **_ACCURACY)
         if run.status == 1 or not run.success:
             _refuse(body, build_up, run.t_events[0])
         states.append(run.y[:, :-1])
@@ -247,7 +247,7 @@ def _integrate(body: _Body, build_up: BuildUp, step):
     return time, np.hstack([*states, np.repeat(state[:, None], np.count_nonzero(last), axis=1)])
 
 
-def _rolled_over(_, state):
+def _rolled_over(_time, state, _last):
     return _OVER - np.max(np.abs(np.split(state, 2)[0]))
 
 
