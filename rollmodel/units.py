@@ -17,8 +17,8 @@ from functools import lru_cache
 
 from rollmodel.kinds import FAMILIES, KINDS, Kind, Unit, UnitError
 
-__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "from_display", "label", "parse", "quoted",
-           "show", "to_display", "within"]
+__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "as_given", "family_of", "from_display", "label",
+           "parse", "quoted", "show", "to_display", "within"]
 
 LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
 
@@ -138,10 +138,11 @@ def quoted(given, longest: int = 40) -> str:
 def _refuse(kind: str, given, mend: str):
     known = KINDS[kind]
     raise UnitError(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
-                    f"given {_as_given(given)}: {mend}")
+                    f"given {as_given(given)}: {mend}", mend)
 
 
-def _as_given(given) -> str:
+def as_given(given) -> str:
+    """Any value as a message names it: text in quotes, a number bare and short."""
     if not _is_number(given):
         return quoted(given)
     return f"{given:.12g}" if abs(given) < 1e300 or isinstance(given, float) else "a huge number"
@@ -179,7 +180,7 @@ def parse(text, kind: str) -> float:
     64972
     >>> parse("65 lb/in", "rate")
     Traceback (most recent call last):
-    rollmodel.kinds.UnitError: wanted a rate, force per length such as "65 N/mm" or "371 lbf/in", \
+    rollmodel.kinds.UnitError: wanted a rate (force per length) such as "65 N/mm" or "371 lbf/in", \
 given "65 lb/in": lb/in is a mass per length; lbf/in was meant
     """
     if _is_number(text):
@@ -285,7 +286,7 @@ def _described(dimension: str, unit: str) -> str:
     if not dimension:
         return "a percentage" if "%" in unit else "a bare number"
     same = (kind.noun for name, kind in KINDS.items() if kind.si and _factor(kind.si, name)[1] == dimension)
-    return next(same, _OTHERS.get(dimension, "of another kind")).partition(",")[0]
+    return next(same, _OTHERS.get(dimension, "of another kind")).partition(" (")[0]
 
 
 def within(value: float, text, kind: str, low: float, high: float) -> float:
@@ -298,9 +299,9 @@ def within(value: float, text, kind: str, low: float, high: float) -> float:
     """
     if low <= value <= high:
         return value
-    family = "US customary" if isinstance(text, str) and _looks_us(text) else "metric"
+    family = family_of(text)
     bounds = f"{_plain(low, kind, family)} to {_plain(high, kind, family)} {label(kind, family)}".rstrip()
-    raise UnitError(f"wanted {KINDS[kind].noun} from {bounds}, given {_as_given(text)}: "
+    raise UnitError(f"wanted {KINDS[kind].noun} from {bounds}, given {as_given(text)}: "
                     f"{_slip(text, kind, low, high)}")
 
 
@@ -309,16 +310,17 @@ def _plain(value: float, kind: str, family: str) -> str:
     return f"{shown:.0f}" if abs(shown) >= 1000 else f"{shown:.3g}"
 
 
-def _looks_us(text: str) -> bool:
+def family_of(text) -> str:
+    """The family that a typed value's unit belongs to, so that a message can answer in it."""
     names = r"(?<![A-Za-z])(lbs?|lbf|in|inch|inches|ft|feet|kip|psi|ksi|Mpsi)(?![A-Za-z])"
-    return bool(re.search(names, text))
+    return "US customary" if isinstance(text, str) and re.search(names, text) else "metric"
 
 
 def _slip(text, kind: str, low: float, high: float) -> str:
     """The same figure in another usual unit, when that would be believable; the family typed first."""
     found = _NUMBER.fullmatch(text) if isinstance(text, str) else None
-    units = sorted(KINDS[kind].usual, key=lambda unit: _looks_us(unit) != _looks_us(str(text)))
+    units = sorted(KINDS[kind].usual, key=lambda unit: family_of(unit) != family_of(text))
     for unit in units if found and kind != "share" else ():
         if low <= float(found[1]) * _factor(unit, kind)[0] <= high:
             return f'not believable; "{found[1]} {unit}" was meant?'
-    return "not believable; check the figure and its unit"
+    return "not believable; check the figure" + ("" if kind in ("ratio", "share") else " and its unit")
