@@ -1,0 +1,129 @@
+"""The car from above in a left-hand corner: four contact patches sized by the load they carry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Car
+from rollmodel.figures import marks
+from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.stiffness import AxleStiffness
+from rollmodel.units import show
+
+ENDS = ("front", "rear")
+
+
+@dataclass(frozen=True)
+class CarScene:
+    """Loads on the four tyres. Pairs are front and rear."""
+
+    lateral_acceleration: float  # m/s^2
+    inside: tuple[float, float]  # N
+    outside: tuple[float, float]  # N
+    transfer: tuple[float, float]  # from inside to outside wheel, N
+    lifted: tuple[bool, bool]  # the inside wheel
+    front_share: float | None  # of the overturning moment; None when there is none
+    rolls_over: bool = False
+
+    def load(self, n: int, out: bool) -> float:
+        return (self.outside if out else self.inside)[n]
+
+
+def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
+              rear: AxleStiffness | None = None) -> CarScene:
+    """The car in a settled left-hand corner; lateral acceleration in [m/s^2], single setups."""
+    corner = settled_corner(car, lateral_acceleration, front, rear)
+    ends = [corner.axle(end) for end in ENDS]
+    return CarScene(lateral_acceleration, *(tuple(float(getattr(axle, name)) for axle in ends)
+                                            for name in ("inside", "outside", "load_transfer")),
+                    tuple(bool(axle.lifted) for axle in ends),
+                    float(corner.front_share) if lateral_acceleration else None,
+                    bool(corner.rolls_over))
+
+
+# Sheet units; the car's nose points right, its left (inside) wheels lie on top.
+MIDDLE, AXLES, WHEELS = 10.6, (9.0, -9.0), 4.9
+PATCH_WIDE, PATCH_LONG = 1.8, 3.4  # across the tread; along it, at the axle's mean load
+LONGEST_ARROW = 6.2
+BODY = [(12.4, 1.6), (11.2, 2.9), (4.5, 3.3), (-4.5, 3.5), (-11.6, 3.3), (-12.4, 2.4)]
+BODY = np.array(BODY + [(x, -y) for x, y in BODY[::-1]]) + (0, MIDDLE)
+
+
+def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
+    drawing = marks.start(ax_or_figure, look, family)
+    ax, parts = drawing.ax, drawing.parts
+    marks.sheet(ax)
+    marks.face(ax, look, marks.SURFACE, 0.5, zorder=1).set_xy(BODY)
+    for x, end in zip((16.2, -15.6), ENDS):
+        marks.words(ax, look, x, MIDDLE, end, role=end)
+    marks.words(ax, look, 16.2, MIDDLE - 5.6, "dashed:\nno load\nmoved", small=True)
+    turn = marks.arrow(ax, look, thickness=1.2, connectionstyle="arc3,rad=0.35")
+    marks.point(turn, (14.2, MIDDLE + 1.6), (16.6, MIDDLE + 5.6))
+    wheels = [(n, out) for n in range(2) for out in (False, True)]
+    parts["patches"] = [marks.face(ax, look, look.colours[ENDS[n]], 0.5, zorder=4) for n, _ in wheels]
+    parts["even"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 1.5)), zorder=4.5) for _ in wheels]
+    parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * (WHEELS + 3.1)) for n, out in wheels]
+    parts["across"] = [marks.arrow(ax, look, end, 1.4) for end in ENDS]
+    parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align)
+                      for n, side, align in ((0, 1, "right"), (1, -1, "left"))]
+    parts["title"] = marks.words(ax, look, 0, ax.get_ylim()[1] - 1)
+    update(drawing, scene)
+    return drawing
+
+
+def _side(out):
+    return -1 if out else 1
+
+
+def update(drawing: marks.Drawing, scene: CarScene) -> None:
+    """Move everything to other loads."""
+    for n in range(2):
+        for out in (False, True):
+            _patch(drawing, scene, n, out)
+        long = LONGEST_ARROW * scene.transfer[n] / _mean(scene, n)
+        marks.point(drawing["across"][n], (AXLES[n], MIDDLE + long / 2), (AXLES[n], MIDDLE - long / 2), 0.05)
+        moved = show(scene.transfer[n], "load", drawing.family)
+        marks.say(drawing["moved"][n], f"{moved}\nmoves out" if scene.transfer[n] > 0.5 else "none\nmoves")
+    marks.say(drawing["title"], _title(scene, drawing.family))
+
+
+def _mean(scene, n):
+    return (scene.inside[n] + scene.outside[n]) / 2
+
+
+def _patch(drawing, scene, n, out):
+    """One contact patch, the outline of an even share around it, and the load beside it."""
+    which, load = 2 * n + out, scene.load(n, out)
+    x, y = AXLES[n], MIDDLE + _side(out) * WHEELS
+    up = scene.lifted[n] and not out
+    long = PATCH_LONG * (1 if up else load / _mean(scene, n))
+    drawing["patches"][which].set_xy(marks.box(x, y, long, PATCH_WIDE))
+    drawing["patches"][which].set_fill(not up)
+    outline = marks.box(x, y, PATCH_LONG, PATCH_WIDE + 0.5)
+    drawing["even"][which].set_data(*np.vstack([outline, outline[:1]]).T)
+    place = "outside" if out else "inside"
+    value = "0, off the ground" if up else show(load, "load", drawing.family)
+    marks.say(drawing["values"][which], f"{value}\n{place}" if out else f"{place}\n{value}")
+
+
+def _title(scene, family):
+    speed = show(scene.lateral_acceleration, "lateral acceleration", family, 2)
+    return f"From above, turning left at {speed}" + (": the car rolls over" if scene.rolls_over else "")
+
+
+def describe(scene: CarScene, family: str = "metric") -> str:
+    """The conclusion and the key numbers in words."""
+    def ends(values):
+        return " and ".join(f"{show(v, 'load', family)} at the {end}" for v, end in zip(values, ENDS))
+
+    opening = _title(scene, family).split(":")[0]
+    if scene.front_share is None:
+        return f"{opening}: no load moves. Each wheel carries half its axle's load: {ends(scene.outside)}."
+    up = [end for end, lifted in zip(ENDS, scene.lifted) if lifted]
+    off = f" The inside {' and '.join(up)} wheel{'s are' if len(up) > 1 else ' is'} off the ground." if up else ""
+    over = " The car rolls over." if scene.rolls_over else ""
+    return (f"{opening}: {ends(scene.transfer)} move from the inside to the outside wheel, the front takes "
+            f"{show(scene.front_share, 'share', family)} of the overturning moment. "
+            f"Outside wheels carry {ends(scene.outside)}.{off}{over}")

@@ -1,0 +1,171 @@
+"""The grip-load curve: what an uneven pair loses, seen as the gap under a chord.
+
+Both pairs of tyres lie on one curve. The middle of the chord between a pair's two points is what
+its tyres give on average; the curve above it is what they would give sharing the load evenly. The
+gap is small beside the whole, so each has a magnified view with the same scale both ways.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Car, Tyre
+from rollmodel.figures import marks
+from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.stiffness import AxleStiffness
+from rollmodel.physics.tyre import peak_side_force
+from rollmodel.units import label, show, to_display
+
+ENDS = ("front", "rear")
+
+
+@dataclass(frozen=True)
+class Pairs:
+    """Loads of the two pairs on one tyre's curve, [N]. Pairs of numbers are inside and outside."""
+
+    tyre: Tyre
+    front: tuple[float, float]
+    rear: tuple[float, float]
+
+    def peaks(self, end: str) -> np.ndarray:
+        """Peak side force of the inside and the outside tyre, [N]."""
+        return np.asarray(peak_side_force(self.tyre, np.array(getattr(self, end))))
+
+    def even(self, end: str) -> tuple[float, float]:
+        """Mean load of the pair, and one tyre's peak side force at it, [N]."""
+        load = sum(getattr(self, end)) / 2
+        return load, float(peak_side_force(self.tyre, load))
+
+    def loss(self, end: str) -> float:
+        """What the two peaks together fall short of an evenly loaded pair, [N]."""
+        return 2 * self.even(end)[1] - float(self.peaks(end).sum())
+
+
+def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
+              rear: AxleStiffness | None = None) -> Pairs:
+    """Both pairs in a settled corner; lateral acceleration in [m/s^2], single setups."""
+    corner = settled_corner(car, lateral_acceleration, front, rear)
+    return Pairs(car.tyre, *((float(corner.axle(e).inside), float(corner.axle(e).outside)) for e in ENDS))
+
+
+LOUPES = {"front": (0.03, 0.57, 0.34, 0.26), "rear": (0.64, 0.07, 0.34, 0.26)}  # in parts of the axes
+
+
+def draw(ax_or_figure, pairs: Pairs, look, family="metric") -> marks.Drawing:
+    """Lay out curve, chords and magnified views; scales are settled by the heavier axle and stay."""
+    drawing = marks.start(ax_or_figure, look, family)
+    ax, parts = drawing.ax, drawing.parts
+    unit = label("load", family)
+    marks.frame(ax, look, left=4.9)
+    marks.scales(ax, look, f"load on one tyre ({unit})", f"its most side force ({unit})")
+    top = 2.04 * max(pairs.even(end)[0] for end in ENDS)
+    high = 1.1 * float(np.max(peak_side_force(pairs.tyre, np.linspace(0, top, 50))))
+    ax.set(xlim=(0, _shown(top, family)), ylim=(0, _shown(high, family)))
+    drawing.fixed.update(top=top, high=high, deep=max(_most_loss(pairs, end) for end in ENDS))
+    parts["curve"] = marks.stroke(ax, look, zorder=3)
+    for name in ("inside", "outside"):
+        parts[name] = marks.words(ax, look, text=f"{name} wheels", small=True, ha="left")
+    for end in ENDS:
+        _add_pair(drawing, end)
+    update(drawing, pairs)
+    return drawing
+
+
+def _shown(force, family):
+    return to_display(force, "load", family)
+
+
+def _most_loss(pairs, end):
+    """What one tyre of a pair loses on average when the inside wheel has just lifted, [N]."""
+    load, force = pairs.even(end)
+    return force - float(peak_side_force(pairs.tyre, 2 * load)) / 2
+
+
+def _add_pair(drawing, end):
+    ax, look, parts = drawing.ax, drawing.look, drawing.parts
+    parts[f"{end} chord"] = marks.stroke(ax, look, end, 0.8, zorder=4)
+    parts[f"{end} pair"] = marks.dots(ax, look, end)
+    parts[f"{end} leader"] = marks.stroke(ax, look, thickness=0.4, color=marks.GREY, zorder=2)
+    loupe = marks.inset(ax, LOUPES[end])
+    loupe.set(xticks=[], yticks=[], xlim=(-1, 1), ylim=(-1.25, 0.6))
+    for spine in loupe.spines.values():
+        spine.set(color=marks.GREY, linewidth=look.line_width / 2)
+    drawing.fixed[f"{end} wide"] = _window(drawing, end)
+    parts[f"{end} near curve"] = marks.stroke(loupe, look)
+    parts[f"{end} near chord"] = marks.stroke(loupe, look, end)
+    parts[f"{end} mean"] = marks.dots(loupe, look, end)
+    parts[f"{end} even"] = marks.dots(loupe, look, hollow=True)
+    parts[f"{end} gap"] = marks.arrow(loupe, look, thickness=0.7, style="<|-|>", zorder=5.5)
+    parts[f"{end} even word"] = marks.words(loupe, look, -0.12, 0.02, "even", small=True, ha="right", va="bottom")
+    parts[f"{end} mean word"] = marks.words(loupe, look, text="this pair", small=True, ha="left", va="top")
+    parts[f"{end} words"] = marks.words(loupe, look, 0, 0.68, role=end, va="bottom")
+
+
+def _window(drawing, end):
+    """Half the width of what a magnified view shows, so that it magnifies alike both ways, [N]."""
+    _, _, wide, tall = LOUPES[end]
+    per_height = 1.85 * drawing.fixed["deep"] / (tall * drawing.fixed["high"])
+    return per_height * wide * drawing.fixed["top"] / 2
+
+
+def update(drawing: marks.Drawing, pairs: Pairs) -> None:
+    """Move the points, chords and gaps; scales stay as drawn."""
+    loads = np.linspace(0, drawing.fixed["top"], 80)
+    drawing["curve"].set_data(_shown(loads, drawing.family), _shown(peak_side_force(pairs.tyre, loads), drawing.family))
+    for end in ENDS:
+        _move_pair(drawing, pairs, end)
+        _move_loupe(drawing, pairs, end)
+    _name_wheels(drawing, pairs)
+
+
+def _name_wheels(drawing, pairs):
+    """Words at the two groups of points; none while the loads are even."""
+    top, high = drawing.fixed["top"], drawing.fixed["high"]
+    inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
+    peaks = np.array([pairs.peaks(end) for end in ENDS])
+    apart = bool(np.max(outside - inside) > 0.02 * top)
+    low = (inside.max() + 0.04 * top, max(0.05 * high, peaks[:, 0].min()))
+    right = outside.min() > 0.66 * top  # then there is room above the curve, else below it
+    far = (outside.min(), peaks[:, 1].max() + 0.04 * high) if right else (
+        outside.max() + 0.03 * top, peaks[:, 1].max() - 0.02 * high)
+    for name, place, align in (("inside", low, "left"), ("outside", far, "right" if right else "left")):
+        x, y = _shown(np.array(place), drawing.family)
+        marks.say(drawing[name], f"{name} wheels", x, y, ha=align, visible=apart)
+
+
+def _move_pair(drawing, pairs, end):
+    x, y = (_shown(np.asarray(v), drawing.family) for v in (getattr(pairs, end), pairs.peaks(end)))
+    drawing[f"{end} chord"].set_data(x, y)
+    drawing[f"{end} pair"].set_data(x, y)
+    left, low, wide, tall = LOUPES[end]
+    corner = drawing.ax.transAxes.transform((left + wide * (end == "front"), low + tall * (end == "rear")))
+    even = [_shown(v, drawing.family) for v in pairs.even(end)]
+    drawing[f"{end} leader"].set_data(*np.transpose([even, drawing.ax.transData.inverted().transform(corner)]))
+
+
+def _move_loupe(drawing, pairs, end):
+    (inside, outside), peaks, (load, force) = getattr(pairs, end), pairs.peaks(end), pairs.even(end)
+    wide, deep = drawing.fixed[f"{end} wide"], drawing.fixed["deep"]
+    near = np.linspace(-1, 1, 20)
+    drawing[f"{end} near curve"].set_data(near, (peak_side_force(pairs.tyre, load + near * wide) - force) / deep)
+    drawing[f"{end} near chord"].set_data((np.array([inside, outside]) - load) / wide, (peaks - force) / deep)
+    gap = pairs.loss(end) / 2
+    drawing[f"{end} mean"].set_data([0], [-gap / deep])
+    drawing[f"{end} even"].set_data([0], [0])
+    marks.say(drawing[f"{end} mean word"], "this pair", 0.12, -gap / deep)
+    marks.point(drawing[f"{end} gap"], (0.0, 0.0), (0.0, -gap / deep), smallest=0.15)
+    total, each = (show(v, "load", drawing.family) for v in (2 * gap, gap))
+    marks.say(drawing[f"{end} words"], f"{end} pair loses\n{total} (2 x {each})")
+
+
+def describe(pairs: Pairs, family: str = "metric") -> str:
+    """The conclusion and the key numbers in words."""
+    def one(end):
+        inside, outside = (show(load, "load", family) for load in getattr(pairs, end))
+        return (f"the {end} pair at {inside} and {outside} loses {show(pairs.loss(end), 'load', family)} of "
+                f"{show(2 * pairs.even(end)[1], 'load', family)}")
+
+    return (f"Grip-load curve: it bends over, so a pair that shares its load unevenly has less peak side force "
+            f"than an even pair: {one('front')}, {one('rear')}.")

@@ -1,0 +1,153 @@
+"""Load transfer at each end by the path it takes, end on end, and where the inside wheel lifts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Car
+from rollmodel.figures import marks
+from rollmodel.physics.corner import AxleLoads, settled_corner
+from rollmodel.physics.stiffness import AxleStiffness
+from rollmodel.units import label, show, to_display
+
+ENDS = ("front", "rear")
+NAMES = ("springs and bar", "links", "unsprung")
+
+
+@dataclass(frozen=True)
+class Paths:
+    """Load transfer of one axle, [N]: its parts in the order of ``NAMES``, and where it is capped."""
+
+    parts: tuple[float, float, float]
+    total: float
+    cap: float  # half the axle's load: there the inside wheel lifts
+    lifted: bool
+
+
+@dataclass(frozen=True)
+class BothEnds:
+    lateral_acceleration: float  # m/s^2
+    front: Paths
+    rear: Paths
+    room: tuple[float, float]  # least and most that the scale shows, N
+
+    def end(self, name: str) -> Paths:
+        return {"front": self.front, "rear": self.rear}[name]
+
+
+def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
+              rear: AxleStiffness | None = None, room: tuple[float, float] | None = None) -> BothEnds:
+    """Both axles in a settled corner.
+
+    Parameters
+    ----------
+    car : Car
+    lateral_acceleration : float
+        [m/s^2].
+    front, rear : AxleStiffness, optional
+        Other setups than the car's own; single numbers.
+    room : pair of float, optional
+        What the scale shows; enough for both axles' caps when left out, [N].
+    """
+    corner = settled_corner(car, lateral_acceleration, front, rear)
+    ends = [_paths(corner.axle(end), car.axle_weight(end) / 2) for end in ENDS]
+    most = max(end.cap for end in ends)
+    least = min(0.0, *(part for end in ends for part in end.parts))
+    return BothEnds(lateral_acceleration, *ends, room or (1.3 * least - 0.03 * most, 1.06 * most))
+
+
+def _paths(loads: AxleLoads, cap: float) -> Paths:
+    parts = tuple(float(part) for part in (loads.elastic, loads.geometric, loads.unsprung))
+    return Paths(parts, float(loads.load_transfer), cap, bool(loads.lifted))
+
+
+def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
+    """Lay out two rows; the scale is the ``room`` of this result and stays."""
+    drawing = marks.start(ax_or_figure, look, family)
+    ax, parts = drawing.ax, drawing.parts
+    marks.frame(ax, look, left=1.0, right=1.0, top=2.4)
+    unit = label("load", family)
+    marks.scales(ax, look, f"load from the inside to the outside wheel ({unit})")
+    tall = marks.size_in_points(ax)[1] / look.font_size  # up is measured in type sizes
+    ax.set(xlim=to_display(np.array(both.room), "load", family), ylim=(0, tall), yticks=[])
+    ax.spines["left"].set_visible(False)
+    drawing.fixed["rows"] = {"front": 0.5 * tall + 0.2, "rear": 0.2}
+    drawing.fixed["bar"] = min(0.5 * tall - 5.2, 2.6)
+    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.5 * look.font_size), xycoords="axes fraction",
+                                 textcoords="offset points", ha="center", va="center", fontsize=look.font_size)
+    for end in ENDS:
+        _add_row(drawing, end)
+    update(drawing, both)
+    return drawing
+
+
+def _add_row(drawing, end):
+    ax, look, parts = drawing.ax, drawing.look, drawing.parts
+    parts[f"{end} bars"] = [marks.path_face(ax, look, name) for name in NAMES]
+    parts[f"{end} leaders"] = [marks.stroke(ax, look, thickness=0.4, color=marks.GREY) for _ in NAMES]
+    parts[f"{end} names"] = [marks.words(ax, look, small=True, va="top") for _ in NAMES]
+    parts[f"{end} total"] = marks.stroke(ax, look, end, 1.6, linestyle="-", zorder=5)
+    parts[f"{end} words"] = marks.words(ax, look, role=end, ha="left", va="bottom")
+    parts[f"{end} cap"] = marks.stroke(ax, look, thickness=0.8, linestyle=(0, (2, 1)), zorder=4)
+    parts[f"{end} cap words"] = marks.words(ax, look, small=True, ha="right", va="bottom")
+
+
+def update(drawing: marks.Drawing, both: BothEnds) -> None:
+    """Move bars and words to another corner or setup."""
+    for end in ENDS:
+        _move_row(drawing, both.end(end), end)
+    at = show(both.lateral_acceleration, "lateral acceleration", drawing.family, 2)
+    drawing["title"].set_text(f"Load transfer by its three paths at {at}")
+
+
+def _stacked(parts):
+    """Start and end of each part: gains to the right of nil, a loss to its left."""
+    parts = np.asarray(parts, float)
+    ends = np.where(parts >= 0, np.cumsum(np.maximum(parts, 0)), np.cumsum(np.minimum(parts, 0)))
+    return np.column_stack([ends - parts, ends])
+
+
+def _move_row(drawing, paths, end):
+    base, high = drawing.fixed["rows"][end] + 2.6, drawing.fixed["bar"]
+    low, top = base + 0.4, base + 0.4 + high
+    spans = to_display(_stacked(paths.parts), "load", drawing.family)
+    for bar, (left, right) in zip(drawing[f"{end} bars"], spans):
+        bar.set_xy(marks.box((left + right) / 2, (low + top) / 2, right - left, high))
+    _name_parts(drawing, paths, end, spans.mean(axis=1), low)
+    total, cap = (to_display(v, "load", drawing.family) for v in (paths.total, paths.cap))
+    drawing[f"{end} total"].set_data([total, total], [low - 0.2, top + 0.2])
+    drawing[f"{end} cap"].set_data([cap, cap], [low - 0.2, top + 0.4])
+    marks.say(drawing[f"{end} words"], f"{end}: {show(paths.total, 'load', drawing.family)} in all", 0, top + 0.3)
+    lifts = "wheel is up" if paths.lifted else f"lifts at {show(paths.cap, 'load', drawing.family)}"
+    marks.say(drawing[f"{end} cap words"], lifts, cap, top + 0.4)
+
+
+def _name_parts(drawing, paths, end, centres, low):
+    """Names under the bars, moved apart where they would touch, each led to its own part."""
+    names, leaders = drawing[f"{end} names"], drawing[f"{end} leaders"]
+    for text, name, value in zip(names, NAMES, paths.parts):
+        text.set_text(f"{name}\n{show(value, 'load', drawing.family)}")
+    least, most = drawing.ax.get_xlim()
+    order = np.argsort(centres, kind="stable")
+    widths = np.array([marks.width_of(text) for text in names])
+    gap = 0.015 * (most - least)
+    places = np.empty(len(NAMES))
+    places[order] = marks.spread(centres[order], widths[order], least, most, gap)
+    for text, leader, centre, place in zip(names, leaders, centres, places):
+        text.set_position((place, low - 0.65))
+        leader.set_data([centre, place], [low - 0.05, low - 0.6])
+
+
+def describe(both: BothEnds, family: str = "metric") -> str:
+    """The conclusion and the key numbers in words."""
+    def one(end):
+        paths = both.end(end)
+        parts = ", ".join(f"{show(v, 'load', family)} through {name}" if name != "unsprung"
+                          else f"{show(v, 'load', family)} from unsprung mass" for name, v in zip(NAMES, paths.parts))
+        state = "; its inside wheel is off the ground" if paths.lifted else ""
+        return f"{end} {show(paths.total, 'load', family)} ({parts}){state}"
+
+    at = show(both.lateral_acceleration, "lateral acceleration", family, 2)
+    return f"Load transfer at {at}: {one('front')}; {one('rear')}. Bars act on the first part alone."
