@@ -16,11 +16,10 @@ from difflib import get_close_matches
 from functools import lru_cache
 
 from rollmodel.kinds import FAMILIES, KINDS, Kind, Unit, UnitError
+from rollmodel.typed import LONGEST, NUMBER, as_given, is_number, quoted, refuse, split
 
 __all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "as_given", "family_of", "from_display", "label",
            "parse", "quoted", "show", "to_display", "within"]
-
-LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
 
 _SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
 _ANGLES = {**dict.fromkeys(("deg", "degree", "degrees", "°"), "angular_degree"),
@@ -30,8 +29,6 @@ _GRAVITY_NAMES = dict.fromkeys(("g", "G"), "standard_gravity")
 _WITH_GRAVITY = ("lateral acceleration", "roll gradient", "understeer gradient")
 _SLIPS = {"lb": "lbf", "lbs": "lbf", "kg": "kgf", "lbf": "lb", "kgf": "kg"}  # same figure, other unit
 
-_NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
-_FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
 _NAME = re.compile(r"[A-Za-zµ°%][A-Za-z_]*")
 _UNIT = re.compile(r"(?:1?\s*/\s*)?[A-Za-zµ°%(](?:[A-Za-zµ°%_*/()^ ]|(?<=\^)-?\d(?!\d))*")
 _TOWER = re.compile(r"\^\s*-?\s*\d[\s)]*\^")  # a power of a power; m^9^9^9 would never end
@@ -128,30 +125,6 @@ def show(value, kind: str, family: str = "metric", decimals: int | None = None) 
     return f"{text} {unit.label}".rstrip()
 
 
-def quoted(given, longest: int = 40) -> str:
-    """What was given, in quotes, short and without control characters, for a message."""
-    text = given if isinstance(given, str) else str(given)
-    text = "".join(c if c.isprintable() else "?" for c in text)
-    return f'"{text}"' if len(text) <= longest else f'"{text[:longest]}..."'
-
-
-def _refuse(kind: str, given, mend: str):
-    known = KINDS[kind]
-    raise UnitError(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
-                    f"given {as_given(given)}: {mend}", mend)
-
-
-def as_given(given) -> str:
-    """Any value as a message names it: text in quotes, a number bare and short."""
-    if not _is_number(given):
-        return quoted(given)
-    return f"{given:.12g}" if abs(given) < 1e300 or isinstance(given, float) else "a huge number"
-
-
-def _is_number(value) -> bool:
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
-
-
 def parse(text, kind: str) -> float:
     """Text with its unit to SI.
 
@@ -183,61 +156,39 @@ def parse(text, kind: str) -> float:
     rollmodel.kinds.UnitError: wanted a rate (force per length) such as "65 N/mm" or "371 lbf/in", \
 given "65 lb/in": lb/in is a mass per length; lbf/in was meant
     """
-    if _is_number(text):
+    if is_number(text):
         return _bare(text, kind)
     if not isinstance(text, str):
-        _refuse(kind, text, "write it in quotes, a number and its unit")
+        refuse(kind, text, "write it in quotes, a number and its unit")
     if len(text) > LONGEST:
-        _refuse(kind, text, f"too long; a number and its unit take at most {LONGEST} characters")
-    number, unit = _split(text, kind)
+        refuse(kind, text, f"too long; a number and its unit take at most {LONGEST} characters")
+    number, unit = split(text, kind)
     if kind in ("ratio", "share"):
         return _portion(number, unit, text, kind)
     if not unit:
-        _refuse(kind, text, f'no unit; write for example "{KINDS[kind].examples[0]}"')
+        refuse(kind, text, f'no unit; write for example "{KINDS[kind].examples[0]}"')
     value = number * _checked_factor(unit, text, kind)
     if not math.isfinite(value):
-        _refuse(kind, text, "the number is not finite")
+        refuse(kind, text, "the number is not finite")
     return value
 
 
 def _bare(number, kind: str) -> float:
     if not abs(number) < 1e300:  # nan too, and integers too large for a float
-        _refuse(kind, number, "the number is not finite")
+        refuse(kind, number, "the number is not finite")
     if kind != "ratio":
-        _refuse(kind, number, "a bare number; write it in quotes with its unit, "
+        refuse(kind, number, "a bare number; write it in quotes with its unit, "
                               f'"{number:.12g} {KINDS[kind].usual[0]}"')
     return float(number)
-
-
-def _split(text: str, kind: str) -> tuple[float, str]:
-    """Number and unit, or the reason why the text does not start with a number."""
-    if re.match(r"\s*[+-]?\s*(nan|inf)", text, re.IGNORECASE):
-        _refuse(kind, text, "the number is not finite")
-    if re.match(r"\s*[\u2010-\u2015\u2212\uff0d]", text):
-        _refuse(kind, text, "the minus sign is a typeset dash; type the plain - of the keyboard")
-    if re.match(r"\s*[+-]?\d*,\d", text):
-        _refuse(kind, text, "a comma in the number; write a point for decimals, nothing between thousands")
-    if re.match(r"\s*[+-]?\d+[\s_]+\d+(\.\d*)?\s*[A-Za-z%°]", text):
-        _refuse(kind, text, "a gap in the number; write the digits together")
-    fraction = _FRACTION.fullmatch(text)
-    if fraction and int(fraction[3]):
-        value = int(fraction[1] or 0) + int(fraction[2]) / int(fraction[3])
-        _refuse(kind, text, f'a fraction; write "{value:.6g} {fraction[4].strip()}"')
-    found = _NUMBER.fullmatch(text)
-    if not found:
-        _refuse(kind, text, "it does not start with a number")
-    if not math.isfinite(float(found[1])):
-        _refuse(kind, text, "the number is not finite")
-    return float(found[1]), found[2].strip()
 
 
 def _portion(number: float, unit: str, text: str, kind: str) -> float:
     if unit in ("%", "percent", "per cent"):
         return number / 100
     if unit:
-        _refuse(kind, text, "it has no unit" if kind == "ratio" else "a share is written in %")
+        refuse(kind, text, "it has no unit" if kind == "ratio" else "a share is written in %")
     if kind == "share":
-        _refuse(kind, text, f'no unit; write "{100 * number if abs(number) <= 1 else number:g} %"')
+        refuse(kind, text, f'no unit; write "{100 * number if abs(number) <= 1 else number:g} %"')
     return number
 
 
@@ -245,9 +196,9 @@ def _checked_factor(unit: str, text: str, kind: str) -> float:
     try:
         factor, dimension = _factor(unit, kind)
     except KeyError:
-        _refuse(kind, text, _unknown(unit, kind))
+        refuse(kind, text, _unknown(unit, kind))
     if dimension != _factor(KINDS[kind].si, kind)[1] or "joule" in _spelled(unit, kind):
-        _refuse(kind, text, _wrong_dimension(unit, dimension, kind))
+        refuse(kind, text, _wrong_dimension(unit, dimension, kind))
     return factor
 
 
@@ -318,7 +269,7 @@ def family_of(text) -> str:
 
 def _slip(text, kind: str, low: float, high: float) -> str:
     """The same figure in another usual unit, when that would be believable; the family typed first."""
-    found = _NUMBER.fullmatch(text) if isinstance(text, str) else None
+    found = NUMBER.fullmatch(text) if isinstance(text, str) else None
     units = sorted(KINDS[kind].usual, key=lambda unit: family_of(unit) != family_of(text))
     for unit in units if found and kind != "share" else ():
         if low <= float(found[1]) * _factor(unit, kind)[0] <= high:

@@ -35,7 +35,7 @@ ARROWS = {
     "cli": (*MODEL, "reports", "figures", "questions", "panels"),
 }
 # One part may be several files: the tables of units stand beside the file that reads text with them.
-PART_OF_FILE = {"kinds": "units"}
+PART_OF_FILE = {"kinds": "units", "typed": "units"}
 # Where these libraries may be imported; the rest of the package does without them.
 KEEPERS = {
     "pint": ("rollmodel/units.py",),

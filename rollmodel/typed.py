@@ -1,0 +1,61 @@
+"""A value as somebody typed it: number and unit taken apart, and the words to refuse it in."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from rollmodel.kinds import KINDS, UnitError
+
+LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
+
+NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
+_FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
+
+
+def quoted(given, longest: int = 40) -> str:
+    """What was given, in quotes, short and without control characters, for a message."""
+    text = given if isinstance(given, str) else str(given)
+    text = "".join(c if c.isprintable() else "?" for c in text)
+    return f'"{text}"' if len(text) <= longest else f'"{text[:longest]}..."'
+
+
+def refuse(kind: str, given, mend: str):
+    """Raise the message: what was wanted, what was given, how to mend it."""
+    known = KINDS[kind]
+    raise UnitError(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
+                    f"given {as_given(given)}: {mend}", mend)
+
+
+def as_given(given) -> str:
+    """Any value as a message names it: text in quotes, a number bare and short."""
+    if not is_number(given):
+        return quoted(given)
+    return f"{given:.12g}" if abs(given) < 1e300 or isinstance(given, float) else "a huge number"
+
+
+def is_number(value) -> bool:
+    """Whether a value is a bare number; true and false are not."""
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
+def split(text: str, kind: str) -> tuple[float, str]:
+    """Number and unit, or the reason why the text does not start with a number."""
+    if re.match(r"\s*[+-]?\s*(nan|inf)", text, re.IGNORECASE):
+        refuse(kind, text, "the number is not finite")
+    if re.match(r"\s*[\u2010-\u2015\u2212\uff0d]", text):
+        refuse(kind, text, "the minus sign is a typeset dash; type the plain - of the keyboard")
+    if re.match(r"\s*[+-]?\d*,\d", text):
+        refuse(kind, text, "a comma in the number; write a point for decimals, nothing between thousands")
+    if re.match(r"\s*[+-]?\d+[\s_]+\d+(\.\d*)?\s*[A-Za-z%°]", text):
+        refuse(kind, text, "a gap in the number; write the digits together")
+    fraction = _FRACTION.fullmatch(text)
+    if fraction and int(fraction[3]):
+        value = int(fraction[1] or 0) + int(fraction[2]) / int(fraction[3])
+        refuse(kind, text, f'a fraction; write "{value:.6g} {fraction[4].strip()}"')
+    found = NUMBER.fullmatch(text)
+    if not found:
+        refuse(kind, text, "it does not start with a number")
+    if not math.isfinite(float(found[1])):
+        refuse(kind, text, "the number is not finite")
+    return float(found[1]), found[2].strip()
