@@ -100,13 +100,15 @@ class LabPage:
             self.page.wait_for_timeout(50)
         return now
 
+    def wait_for_text(self, wanted: str, seconds: float = 10) -> None:
+        """Wait until the outputs say something."""
+        self.wait_for_change(lambda: wanted in self.text(), False, seconds)
+
     def errors_shown(self) -> list[str]:
         """The text of every error output on the page."""
-        kinds = (
-            '[data-mime-type="application/vnd.jupyter.error"]',
-            '[data-mime-type="application/vnd.jupyter.stderr"]',
-        )
-        return [one.inner_text() for one in self.page.locator(", ".join(kinds)).all()]
+        kinds = "error", "stderr"
+        places = ", ".join(f'[data-mime-type="application/vnd.jupyter.{kind}"]' for kind in kinds)
+        return [one.inner_text() for one in self.page.locator(places).all()]
 
     def outputs(self) -> list[Locator]:
         """The visible output areas, one for each cell that has any."""
