@@ -1,0 +1,195 @@
+"""Choosing the change: the trade's rule, held against the model, and what comes before a bar."""
+
+from dataclasses import dataclass, replace
+
+from rollmodel.advice.case import Case, stiffness_step
+from rollmodel.advice.moves import CHANGE, EndOptions, G, LeftOut, Move, driver_alone_decides
+from rollmodel.advice.numbers import Effect, Reading, effect_of, effect_of_springs
+from rollmodel.advice.phases import damper_reasons, drive_after, drive_reasons, with_traction
+from rollmodel.advice.reasons import Reason
+from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of
+from rollmodel.advice.thresholds import Thresholds, class_by_roll
+from rollmodel.car import Car
+
+VERDICTS = ("change a bar", "dampers first", "raise roll stiffness first", "not the bars", "no advice")
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The advice: what comes first, what second, why, and what was left out."""
+
+    car: Car
+    symptom: str
+    phase: str
+    verdict: str  # one of VERDICTS
+    fitted: Reading
+    moves: tuple[Move, ...]  # bar changes worth trying, the best first
+    left_out: tuple[LeftOut, ...]
+    reasons: tuple[Reason, ...]
+    thresholds: Thresholds
+    springs: Effect | None = None  # stiffer springs at both ends, where those come first
+
+    @property
+    def first(self) -> Move | None:
+        """The bar change to make now; None where something else comes first."""
+        return self.moves[0] if self.moves and self.verdict == "change a bar" else None
+
+    @property
+    def second(self) -> Move | None:
+        """The bar change to fall back on."""
+        later = self.moves[1:] if self.verdict == "change a bar" else self.moves
+        return later[0] if later else None
+
+    @property
+    def codes(self) -> set[str]:
+        """Every reason code in it."""
+        found = [*self.reasons, *(left.reason for left in self.left_out)]
+        found += [reason for move in self.moves for reason in move.reasons]
+        return {reason.code for reason in found}
+
+
+def choose(car: Car, symptom: str, when: str = "middle", near: float | None = None,
+           thresholds: Thresholds = Thresholds()) -> Choice:
+    """Which bar change to make for a complaint, or what comes before a bar.
+
+    Parameters
+    ----------
+    car : Car
+        With the fitted holes in use.
+    symptom : {"understeer", "oversteer"}
+        In the driver's words.
+    when : {"entry", "middle", "exit"}
+        On the way out the force that holds the speed is counted in the limits.
+    near : float, optional
+        Lateral acceleration at which loads and steer are compared, below the car's limit, [m/s^2];
+        a stated part of the limit when left out.
+    thresholds : Thresholds
+        The figures that the advice turns on.
+
+    Raises
+    ------
+    ValueError
+        A symptom or phase that is not one of these; a lateral acceleration that the car cannot hold.
+
+    Notes
+    -----
+    The rule is common practice; the direction, size and exceptions are worked out from loads and
+    tyres by the model. Settled corner; see `rollmodel.physics.corner` for what is left out.
+    """
+    case = Case(car, one_of("symptom", symptom, SYMPTOMS), one_of("when", when, PHASES), thresholds, near)
+    if case.fitted.limit_end == "rollover":
+        return _choice(case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})])
+    if near is not None and not 0 < near < case.fitted.limit:
+        raise ValueError(f"at: wanted above 0 and below the car's limit of {case.fitted.limit / 9.80665:.3f} g, "
+                         f"given {near / 9.80665:.3f} g")
+    return _advice(case)
+
+
+def _choice(case, verdict, reasons, moves=(), left_out=(), springs=None) -> Choice:
+    return Choice(case.car, case.symptom, case.phase, verdict, case.fitted, tuple(moves), tuple(left_out),
+                  tuple(reasons), case.thresholds, springs)
+
+
+def _advice(case: Case) -> Choice:
+    ends = [EndOptions(case, end) for end in ENDS]
+    left_out = [end.left_out for end in ends if end.left_out]
+    good = [end for end in ends if not end.left_out]
+    moves, why = _in_order(case, good)
+    reasons = [*_about_driver(case, moves), *why, *_rollover_warning(case)]
+    if case.phase != "middle":
+        return _choice(case, "dampers first", [*damper_reasons(case), *reasons], moves, left_out)
+    reasons.insert(0, Reason("trade-rule", case.sliding, {"symptom": case.symptom}))
+    if case.whole_car_too_soft:
+        springs = effect_of_springs(case.car, case.thresholds.springs_up, near=case.fitted.near,
+                                    thresholds=case.thresholds)
+        return _choice(case, "raise roll stiffness first", [_raise(case, springs), *_both_bars(case), *reasons],
+                       moves, left_out, springs)
+    if not moves:
+        return _choice(case, "not the bars", [Reason("not-the-bars"), *reasons], (), left_out)
+    return _choice(case, "change a bar", reasons, moves, left_out)
+
+
+def _in_order(case, good):
+    """The moves, best first, and why in that order."""
+    if case.phase == "exit":
+        moves = sorted((with_traction(case, end.move) for end in good),
+                       key=lambda move: -drive_after(case, move))
+        return moves, drive_reasons(case)
+    if len(good) == 1:
+        return [good[0].move, *_more_or_fewer(good[0])], []
+    stiffen = next((end for end in good if end.direction == "stiffer"), None)
+    if stiffen is None:
+        return [], []
+    bears, why = can_bear_more(case, stiffen.move)
+    moves = sorted((end.move for end in good), key=lambda move: (move.direction == "stiffer") != bears)
+    return sorted(moves, key=_too_coarse), [why]
+
+
+def _too_coarse(move):
+    return any(reason.code == "one-step-is-too-much" for reason in move.reasons)
+
+
+def _more_or_fewer(end: EndOptions) -> list[Move]:
+    """The same end with the first step alone, or with one step more."""
+    move = end.move
+    place = end.usable.index(move.to_hole)
+    hole = end.usable[0] if place else next(iter(end.usable[1:]), None)
+    return [] if hole is None else [replace(move, to_hole=hole, effect=end.effect(hole), reasons=())]
+
+
+def can_bear_more(case: Case, move: Move) -> tuple[bool, Reason]:
+    """Whether the car can bear the stiffening move, and the figure that says so.
+
+    Already stiff by its roll gradient, too little load left on the inside wheel of that end at the
+    limit, or a lower limit for the car: then the other end is softened instead (common practice;
+    the figures are in `Thresholds`).
+    """
+    limits, after = case.thresholds, move.effect.after
+    roll, inside = case.fitted.roll_gradient, after.end(move.end).inside_load_at_limit
+    wanted = limits.inside_load_left * case.car.axle_weight(move.end) / 2
+    numbers = {"roll": (roll, "roll gradient"), "stiff": (limits.already_stiff, "roll gradient")}
+    if roll < limits.already_stiff:
+        return False, Reason("already-stiff", move.end, numbers=numbers)
+    if inside < wanted:
+        return False, Reason("inside-wheel-too-light", move.end,
+                             numbers={"inside": (inside, "load"), "wanted": (wanted, "load")})
+    if case.fitted.limit - after.limit >= limits.limit_felt:
+        return False, Reason("costs-limit", move.end,
+                             numbers={"before": (case.fitted.limit, G), "after": (after.limit, G)})
+    return True, Reason("can-bear-more", move.end, numbers={**numbers, "inside": (inside, "load")})
+
+
+def _about_driver(case, moves):
+    """What the sheet says of the driver's complaint, where it does not simply agree."""
+    if not driver_alone_decides(case):
+        return []
+    against = case.cure * case.fitted.gap > case.thresholds.swap_margin
+    said = Reason("sheet-disagrees" if against else "sheet-says-even", case.sliding, numbers={
+        end: (case.fitted.held(end), G) for end in ENDS})
+    return [said, Reason("one-step-only")] if moves else [said]
+
+
+def _rollover_warning(case):
+    fitted = case.fitted
+    if fitted.rollover > case.thresholds.rollover_margin * fitted.limit:
+        return []
+    return [Reason("near-rolling-over", numbers={"rollover": (fitted.rollover, G), "limit": (fitted.limit, G)})]
+
+
+def _both_bars(case):
+    """What both bars at their stiffest would do, where a stiffer position is free."""
+    if not any(free_holes(case.car, end, "stiffer") for end in ENDS):
+        return []
+    front, rear = (case.car.axle(end).positions or None for end in ENDS)
+    effect = effect_of(case.car, front, rear, case.driven, case.fitted.near, case.thresholds)
+    return [Reason("both-bars-stiffer", words={"front_hole": str(front or "none"), "rear_hole": str(rear or "none")},
+                   numbers={"before": (effect.before.limit, G), "after": (effect.after.limit, G)})]
+
+
+def _raise(case, springs):
+    roll = case.fitted.roll_gradient
+    return Reason("raise-roll-stiffness", words={"kind": class_by_roll(roll)}, numbers={
+        "roll": (roll, "roll gradient"), "step": (stiffness_step(case.car, case.thresholds), "roll stiffness"),
+        "springs": (case.thresholds.springs_up - 1, "share"),
+        "before": (springs.before.limit, G), "after": (springs.after.limit, G),
+        **{end: (case.own_gain[end], CHANGE) for end in ENDS}})

@@ -1,0 +1,104 @@
+"""The way in and the way out: dampers first, and what an open differential makes of a bar."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from rollmodel.advice.case import Case
+from rollmodel.advice.moves import G, Move
+from rollmodel.advice.numbers import Effect, stiffness_at
+from rollmodel.advice.reasons import Reason
+from rollmodel.advice.rule import ENDS
+from rollmodel.car import CarError
+from rollmodel.physics.balance import drive_shares
+from rollmodel.physics.build_up import BuildUp
+from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.traction import open_differential_drive
+from rollmodel.physics.transient import roll_against_time
+
+_SETTLING = 6.0  # s, for the roll to come to rest before the middle is read
+
+
+def damper_reasons(case: Case) -> list[Reason]:
+    """Why dampers come first on the way in and out, with their part in newtons, and which way."""
+    return [Reason("dampers-first", words={"phase": _WAY[case.phase]}), _damper_numbers(case),
+            _damper_direction(case), Reason("same-in-the-middle")]
+
+
+_WAY = {"entry": "way in", "exit": "way out"}
+
+
+def _damper_direction(case):
+    """The sliding end softer in roll on the way in; on the way out the rate of roll has the other sign."""
+    code = "damper-direction" if case.phase == "entry" else "damper-direction-exit"
+    return Reason(code, case.sliding, {"symptom": case.symptom})
+
+
+def _damper_numbers(case):
+    without = [end for end in ENDS if case.car.axle(end).damper is None]
+    if without:
+        return Reason("no-damper-numbers", words={"ends": " and ".join(f"the {end}" for end in without)})
+    time, near = case.thresholds.build_time, case.fitted.near
+    try:
+        parts = damper_parts(case.car, near, time)
+    except CarError as fault:
+        return Reason("no-damper-history", words={"fault": fault.faults[0]})
+    return Reason("damper-numbers", numbers={"time": (time, "time"), "near": (near, G), **{
+        f"{end}_{when}": (value, "load") for (end, when), value in parts.items()}})
+
+
+def damper_parts(car, lateral_acceleration: float, time: float) -> dict[tuple[str, str], float]:
+    """Largest damper part of each end's load transfer on the way in and out, and in the middle, [N].
+
+    Keys are (end, "in" | "out" | "mid"); on the way out it has the other sign.
+    """
+    corner = BuildUp(lateral_acceleration, rise_time=time, hold_time=_SETTLING, release_time=time)
+    history = roll_against_time(car, corner)
+    out = {}
+    for end in ENDS:
+        dampers = history.axle(end).dampers
+        out[end, "in"] = float(np.max(dampers[:history.middle]))
+        out[end, "out"] = float(np.min(dampers[history.middle:]))
+        out[end, "mid"] = float(dampers[history.middle])
+    return out
+
+
+def driven_ends(car) -> list[str]:
+    return [end for end, share in drive_shares(car).items() if share]
+
+
+def exit_acceleration(case: Case) -> float:
+    """The lateral acceleration still asked of the tyres when the power goes on, [m/s^2]."""
+    return case.thresholds.on_exit * case.fitted.limit if case.near is None else case.near
+
+
+def drive_before_and_after(case: Case, effect: Effect) -> tuple[float, float]:
+    """Drive force before an inside driven wheel spins, before and after a change, [N]."""
+    pairs = [(reading.front_hole, reading.rear_hole) for reading in (effect.before, effect.after)]
+    found = open_differential_drive(case.car, exit_acceleration(case), *stiffness_at(case.car, pairs))
+    return float(found[0]), float(found[1])
+
+
+def with_traction(case: Case, move: Move) -> Move:
+    """The move with what it does to the drive, as a reason."""
+    before, after = drive_before_and_after(case, move.effect)
+    code = "costs-traction" if after < before else "keeps-traction"
+    reason = Reason(code, move.end, numbers={"before": (before, "load"), "after": (after, "load"),
+                                             "near": (exit_acceleration(case), G)})
+    return replace(move, reasons=(*move.reasons, reason))
+
+
+def drive_after(case: Case, move: Move) -> float:
+    return drive_before_and_after(case, move.effect)[1]
+
+
+def drive_reasons(case: Case) -> list[Reason]:
+    """What the inside driven wheel can do on the way out."""
+    near = exit_acceleration(case)
+    corner = settled_corner(case.car, near)
+    lifted = [end for end in driven_ends(case.car) if bool(corner.axle(end).lifted)]
+    if lifted:
+        return [Reason("inside-driven-wheel-up", lifted[0], numbers={"near": (near, G)})]
+    drive = float(open_differential_drive(case.car, near))
+    return [Reason("open-differential", end, numbers={"near": (near, G), "drive": (drive, "load")})
+            for end in driven_ends(case.car)[:1]]
