@@ -38,7 +38,7 @@ def _springs(car, link_differences):
 
 
 def _gravity(car):
-    """Stiffness that leaning takes away, by the height of each share of the sprung mass over its roll axis."""
+    """What leaning takes away: each share of the sprung mass at its height above its roll axis."""
     matrix = np.zeros((8, 8))
     for i, end in ((2, "front"), (3, "rear")):
         arm = car.sprung_cg_height - car.axle(end).roll_centre_height

@@ -1,0 +1,129 @@
+"""Nominal stresses of straight round and rectangular members, and how two at one place are added."""
+
+import numpy as np
+
+from rollmodel.physics.sections import rectangle_second_moment
+
+
+def round_bending_stress(moment, outer_diameter, inner_diameter=0.0):
+    """Stress at the surface of a round bar or tube in bending: ``32 M D / (pi (D^4 - d^4))``, [Pa].
+
+    Parameters
+    ----------
+    moment : float or array
+        [N*m].
+    outer_diameter, inner_diameter : float
+        [m].
+
+    Returns
+    -------
+    float or array
+        [Pa].
+
+    Examples
+    --------
+    >>> round(round_bending_stress(100.0, 0.02) / 1e6, 2)
+    127.32
+    """
+    return 32 * moment * outer_diameter / (np.pi * (outer_diameter**4 - inner_diameter**4))
+
+
+def rectangle_bending_stress(flat_moment, edge_moment, width, thickness):
+    """Largest stress of a rectangle bent about both its axes, at a corner, [Pa].
+
+    ``6 M_flat / (w t^2) + 6 M_edge / (t w^2)``
+
+    Parameters
+    ----------
+    flat_moment, edge_moment : float or array
+        Bending it across its thin side, and across its wide side, [N*m].
+    width, thickness : float
+        `w` and `t`, the long and the short side, [m].
+
+    Returns
+    -------
+    float or array
+        [Pa].
+
+    Notes
+    -----
+    Unsymmetrical bending; Beer & Johnston, Mechanics of Materials: 1.5 x 3.5 in, 1600 lbf*in at
+    30 deg give 1062 psi.
+    """
+    flat = np.abs(flat_moment) * thickness / 2 / rectangle_second_moment(width, thickness)
+    edge = np.abs(edge_moment) * width / 2 / rectangle_second_moment(thickness, width)
+    return flat + edge
+
+
+def blade_root_stress(force, length, width, thickness, angle, tip="free"):
+    """Largest bending stress at the root of a blade arm turned about its own axis, [Pa].
+
+    Parameters
+    ----------
+    force : float or array
+        At the link, square to the blade and to the bar, [N].
+    length, width, thickness : float
+        [m].
+    angle : float or array
+        0 lying flat (soft), pi/2 on edge (stiff), [rad].
+    tip : {"free", "guided"}
+        A guided tip cannot move sideways; its guide pushes back and changes the split.
+
+    Returns
+    -------
+    float or array
+        [Pa].
+
+    Notes
+    -----
+    Derived here. Free: the force's own parts along the two sides, ``F cos beta`` and ``F sin beta``.
+    Guided: the tip's travel is given instead, and each side's stiffness takes its part of it.
+    """
+    flat, edge = np.cos(angle), np.sin(angle)
+    if tip == "guided":
+        by_flat = rectangle_second_moment(width, thickness)
+        by_edge = rectangle_second_moment(thickness, width)
+        whole = by_flat * flat**2 + by_edge * edge**2
+        flat, edge = by_flat * flat / whole, by_edge * edge / whole
+    return rectangle_bending_stress(force * length * flat, force * length * edge, width, thickness)
+
+
+def von_mises(bending, shear):
+    """One figure for bending and torsion at the same place: ``sqrt(s^2 + 3 tau^2)``, [Pa].
+
+    Parameters
+    ----------
+    bending, shear : float or array
+        [Pa].
+
+    Returns
+    -------
+    float or array
+        To hold against a tensile yield or fatigue strength, [Pa].
+
+    Notes
+    -----
+    Distortion energy, any text on strength of materials; ductile steel.
+
+    Examples
+    --------
+    >>> round(float(von_mises(100e6, 100e6)) / 1e6)
+    200
+    """
+    return np.sqrt(np.asarray(bending) ** 2 + 3 * np.asarray(shear) ** 2)
+
+
+def largest_shear(bending, shear):
+    """Largest shear stress under bending and torsion: ``sqrt((s/2)^2 + tau^2)``, [Pa].
+
+    Parameters
+    ----------
+    bending, shear : float or array
+        [Pa].
+
+    Returns
+    -------
+    float or array
+        To hold against a strength in shear, [Pa].
+    """
+    return np.sqrt((np.asarray(bending) / 2) ** 2 + np.asarray(shear) ** 2)

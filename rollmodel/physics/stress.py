@@ -1,0 +1,232 @@
+"""Stress in a bar at the travel its own car reaches. A figure to look at, not a certificate.
+
+Nominal stresses of straight members. Bends, welds, bushing clamps, splines, holes, corrosion and the
+number of load cycles are all left out, and they are where bars break.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Bar, Car, CarError
+from rollmodel.physics.bar import (
+    arm_lengths,
+    compliance_parts,
+    effective_link_motion_ratio,
+    levers,
+    link_rates_one_end_held,
+    surface_shear_stress,
+)
+from rollmodel.physics.corner import AxleLoads, settled_corner
+from rollmodel.physics.section_stress import blade_root_stress, largest_shear, round_bending_stress, von_mises
+from rollmodel.physics.sections import round_polar_second_moment
+from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
+
+
+@dataclass(frozen=True)
+class BarStress:
+    """What one bar sees. Every field broadcasts over travel and holes; nothing here is certified."""
+
+    travel_difference: np.ndarray  # outside wheel travel less inside, relative to the body, m
+    link_force: np.ndarray  # square to the arm, N
+    torque: np.ndarray  # in the centre section, N*m
+    twist: np.ndarray  # of the centre section, end to end, rad
+    shear: np.ndarray  # at the surface of the centre section, Pa
+    centre_bending: np.ndarray  # at the bushing, Pa; nil with bushings at square arms
+    arm_bending: np.ndarray  # at the root of the arm, Pa; nan for arms taken as rigid
+    allowable: float | None = None  # given by the user, as a tensile stress, Pa
+
+    @property
+    def centre_combined(self):
+        """Von Mises stress of the centre section at its worst place, [Pa]."""
+        return von_mises(self.centre_bending, self.shear)
+
+    @property
+    def centre_largest_shear(self):
+        """Largest shear stress of the centre section at its worst place, [Pa]."""
+        return largest_shear(self.centre_bending, self.shear)
+
+    @property
+    def largest(self):
+        """The larger of centre section and arm root, von Mises, [Pa]."""
+        return np.fmax(self.centre_combined, self.arm_bending)
+
+    @property
+    def where(self):
+        """"centre section" or "arm root", whichever is worse."""
+        arm = np.nan_to_num(self.arm_bending, nan=-np.inf) > self.centre_combined
+        return np.where(arm, "arm root", "centre section")
+
+    @property
+    def share_of_allowable(self):
+        """Largest stress over the user's allowable, [-]; nan when none was given."""
+        return self.largest / (np.nan if self.allowable is None else self.allowable)
+
+
+def bar_stress(bar: Bar, travel_difference, allowable: float | None = None) -> BarStress:
+    """Stress in a bar at every hole for a given difference in wheel travel.
+
+    Link force ``F = k_b MR d`` (one end held, whole difference), torque ``T = F a``, surface shear
+    ``16 T D / (pi (D^4 - d^4))``. The arms' bending takes its part of the travel first, so the centre
+    section twists less than the travel over the lever.
+
+    Parameters
+    ----------
+    bar : Bar
+    travel_difference : float or array
+        `d`, left wheel less right wheel, relative to the body; the last axis of the answer is one of
+        holes, so give an array a last axis of one, [m].
+    allowable : float, optional
+        What the user allows, as a tensile stress, [Pa].
+
+    Returns
+    -------
+    BarStress
+        One entry per hole or blade angle, softest first.
+
+    Raises
+    ------
+    CarError
+        When the allowable is not a finite number above zero.
+
+    Notes
+    -----
+    Derived here from the compliances of :mod:`rollmodel.physics.bar`. Linear: a stress beyond yield
+    is a sign that the bar would take a set, not a prediction of it.
+
+    Examples
+    --------
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=1.0, holes=(0.20,),
+    ...           arms="rigid")
+    >>> float(np.round(bar_stress(bar, 0.05).shear[0] / 1e6))
+    242.0
+    """
+    if allowable is not None and not (np.isfinite(allowable) and allowable > 0):
+        raise CarError(f"allowable: wanted a finite stress above zero, given {allowable!r} Pa")
+    tip_travel = effective_link_motion_ratio(bar) * np.asarray(travel_difference, dtype=float)
+    force = np.abs(link_rates_one_end_held(bar) * tip_travel)
+    torque = force * levers(bar)
+    polar = round_polar_second_moment(bar.outer_diameter, bar.inner_diameter)
+    return BarStress(np.broadcast_to(np.asarray(travel_difference, dtype=float), force.shape),
+                     force, torque, torque * bar.centre_length / (bar.shear_modulus * polar),
+                     surface_shear_stress(torque, bar.outer_diameter, bar.inner_diameter),
+                     _centre_bending(bar, force), _arm_bending(bar, force), allowable)
+
+
+def _centre_bending(bar: Bar, force):
+    """At the bushing: the link sits outboard of it by the sweep of the arm and the overhang."""
+    sweep = np.sqrt(np.maximum(arm_lengths(bar) ** 2 - levers(bar) ** 2, 0))
+    overhang = (bar.centre_length - (bar.support_spacing or bar.centre_length)) / 2
+    reach = sweep * (1 if bar.arm_sweep == "outward" else -1) + overhang
+    worst = np.maximum(np.abs(reach), sweep)  # at the bushing, or where the arm begins
+    return round_bending_stress(force * worst, bar.outer_diameter, bar.inner_diameter)
+
+
+def _arm_bending(bar: Bar, force):
+    if bar.arms == "rigid":
+        return np.full_like(force, np.nan)
+    if bar.arms == "same section":
+        return round_bending_stress(force * arm_lengths(bar), bar.outer_diameter, bar.inner_diameter)
+    blade = bar.blade
+    return blade_root_stress(force, blade.length, blade.width, blade.thickness,
+                             np.array(blade.angles), blade.tip)
+
+
+def twist_share(bar: Bar) -> np.ndarray:
+    """Part of the link travel that twists the centre section, per hole, [-]; the arms take the rest.
+
+    Parameters
+    ----------
+    bar : Bar
+
+    Returns
+    -------
+    numpy.ndarray
+        [-].
+    """
+    parts = compliance_parts(bar)
+    return parts["twist"] / sum(parts.values())
+
+
+def travel_difference(stiff: AxleStiffness, loads: AxleLoads):
+    """Outside wheel travel less inside, relative to the body, in a settled corner, [m].
+
+    ``d = t psi`` with `psi` the part of the roll that the suspension takes: the moment through springs
+    and bar over their roll stiffness. The tyres take the rest of the body's roll.
+
+    Parameters
+    ----------
+    stiff : AxleStiffness
+    loads : AxleLoads
+        The same axle in the corner.
+
+    Returns
+    -------
+    float or array
+        [m].
+
+    Notes
+    -----
+    Derived here. Once on the bump stop, the stop's ``k t^2/4`` shares the moment. Right with a wheel
+    off the ground too, where the moment stays and the body rolls on.
+    """
+    moment = loads.elastic * stiff.track
+    stop = stiff.stop_rate * stiff.track**2 / 4
+    met = 2 * stiff.stop_travel / stiff.track
+    free = moment / stiff.suspension_roll
+    stopped = (moment + stop * np.where(np.isfinite(met), met, 0.0)) / (stiff.suspension_roll + stop)
+    return stiff.track * np.where(free > met, stopped, free)
+
+
+def stress_in_corner(car: Car, end: str, lateral_acceleration, front: AxleStiffness | None = None,
+                     rear: AxleStiffness | None = None, allowable: float | None = None) -> BarStress:
+    """Stress in one end's bar, at the hole in use, in a settled corner.
+
+    Parameters
+    ----------
+    car : Car
+    end : {"front", "rear"}
+    lateral_acceleration : float or array
+        [m/s^2].
+    front, rear : AxleStiffness, optional
+        The other end's setup may differ from the car's own; this end is taken at the car's own hole.
+    allowable : float, optional
+        What the user allows, as a tensile stress, [Pa].
+
+    Returns
+    -------
+    BarStress
+        nan where the car rolls over.
+
+    Raises
+    ------
+    CarError
+        When there is no bar at that end, or the allowable is not above zero.
+
+    Notes
+    -----
+    The travel of a settled corner on level ground. Kerbs and one-wheel bumps reach further: for them
+    give :func:`bar_stress` the full travel of one wheel.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.5, 2.5, 0.48, Tyre(), axle, axle)
+    >>> stress = stress_in_corner(car, "front", 9.0)
+    >>> round(float(stress.shear) / 1e6)
+    121
+    """
+    axle = car.axle(end)
+    if axle.bar is None:
+        raise CarError(f"[{end}.bar]: wanted a bar to work out its stress, given none at this end")
+    own = axle_stiffness(axle)
+    setup = {"front": front, "rear": rear, end: own}
+    corner = settled_corner(car, lateral_acceleration, setup["front"], setup["rear"])
+    travel = np.where(corner.rolls_over, np.nan, travel_difference(own, corner.axle(end)))
+    every = bar_stress(axle.bar, travel[..., None], allowable)
+    hole = axle.bar.hole - 1
+    fields = {name: value[..., hole] for name, value in vars(every).items() if name != "allowable"}
+    return BarStress(**fields, allowable=allowable)
