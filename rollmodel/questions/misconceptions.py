@@ -176,6 +176,10 @@ _add("blade changes near flat", "most of the change taken to be near flat",
 _add("stiffness goes with weight", "stiffness taken to go with the weight of metal",
      "Which metal does the work: that near the axis, or that at the outside?",
      "The metal near the axis hardly twists and hardly works. Taking it out saves weight and costs little stiffness.")
+_add("both ends' torque added", "the torque of both ends added",
+     "If one end pushes, what does the other end do?",
+     "The two ends hold against each other, like two hands wringing a cloth. "
+     "The torque in the bar is that of one end, force times lever, and not twice that.")
 _add("hole makes no difference", "the hole taken to make no difference",
      "The bar is the same. Is the lever?",
      "The hole sets the lever, and the lever counts twice.")

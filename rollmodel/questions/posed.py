@@ -123,7 +123,8 @@ class Posed:
         if "{" not in template:
             return template
         values = dict(self.given)
-        values |= {name: computed(float(value), kind, self.family)
+        digits = 4 if isinstance(self.question, Numeric) else 3  # a figure to read needs fewer than one to use
+        values |= {name: computed(float(value), kind, self.family, digits)
                    for name, (value, kind) in self.question.workings(self.numbers).items()}
         if isinstance(self.question, Numeric):
             values["answer"] = computed(float(self.question.key(self.numbers)), self.question.kind, self.family)

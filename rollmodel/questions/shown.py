@@ -69,23 +69,22 @@ def trimmed(number: str) -> str:
     return number.rstrip("0").rstrip(".") if "." in number else number
 
 
-def _fourth_power(value: float, family: str) -> str:
+def _fourth_power(value: float, family: str, digits: int) -> str:
     unit = label("length", family)
-    return f"{figures(value / from_display(1.0, 'length', family) ** 4)} {unit}⁴"
+    return f"{figures(value / from_display(1.0, 'length', family) ** 4, digits)} {unit}⁴"
 
 
-def _give(value: float, family: str) -> str:
+def _give(value: float, family: str, digits: int) -> str:
     """A compliance as travel for each 1000 N or 1000 lbf."""
-    per = from_display(1000.0, "load", family)
-    return f"{figures(to_display(value * per, 'length', family))} {label('length', family)} per 1000 " \
-           + label("load", family)
+    travel = figures(to_display(value * from_display(1000.0, "load", family), "length", family), digits)
+    return f"{travel} {label('length', family)} per 1000 {label('load', family)}"
 
 
 _OWN_KINDS = {"fourth power": _fourth_power, "give": _give}
 
 
-def computed(value: float, kind: str, family: str) -> str:
-    """A computed value with its unit, to four figures.
+def computed(value: float, kind: str, family: str, digits: int = 4) -> str:
+    """A computed value with its unit, to so many figures.
 
     Besides the kinds of :mod:`rollmodel.units` it knows ``"fourth power"`` (a section's figure, m^4)
     and ``"give"`` (a compliance, m/N).
@@ -96,5 +95,5 @@ def computed(value: float, kind: str, family: str) -> str:
     ('90.95 N/mm', '22998 mm⁴')
     """
     if kind in _OWN_KINDS:
-        return _OWN_KINDS[kind](value, family)
-    return _with_label(figures(to_display(value, kind, family)), kind, family)
+        return _OWN_KINDS[kind](value, family, digits)
+    return _with_label(figures(to_display(value, kind, family), digits), kind, family)
