@@ -44,7 +44,7 @@ class Look:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of a panel's picture, [inch]."""
-        return (10.4, 5.4) if self.projector else (7.6, 4.3)
+        return (10.4, 5.0) if self.projector else (7.6, 4.3)
 
     @property
     def font_size(self) -> float:

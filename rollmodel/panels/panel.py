@@ -10,19 +10,17 @@ from html import escape
 from types import SimpleNamespace
 
 import ipywidgets as widgets
-from IPython.display import display
 
-from rollmodel.panels import session, still
-from rollmodel.panels.access import Access
+from rollmodel.panels import still
 from rollmodel.panels.canvas import Canvas
 from rollmodel.panels.predicting import PredictionCard
 from rollmodel.panels.rows import row_for
-from rollmodel.panels.session import close_tree
+from rollmodel.panels.shown import Shown, button, close_tree, row, text
 
 _LOG = logging.getLogger(__name__)
 
 
-class Panel:
+class Panel(Shown):
     """One idea, one picture, a few controls.
 
     A panel of your own gives ``name``, ``title`` and the methods ``controls``, ``compute``, ``draw``,
@@ -44,6 +42,8 @@ class Panel:
         Control values that differ from the start in the outer pictures of the stored strip.
     presets : dict
         Words of a button to the control values it sets.
+    fault : Exception or None
+        Why the picture is withdrawn just now.
     """
 
     name = ""
@@ -81,32 +81,24 @@ class Panel:
     def mark(self, artists, guess) -> None:
         """Show the committed prediction (SI, or None to take it away) on the same axes."""
 
-    # ---- the machinery ----
+    # ---- for whoever uses a panel ----
 
     def __init__(self, lesson=None):
         from rollmodel.panels.lesson import Lesson
-        self.lesson = lesson or Lesson()
-        self.fault = None
+        super().__init__(lesson or Lesson(), self.name, self.title)
+        self.fault, self._good, self._artists = None, "", None
         self.canvas = Canvas(self.look.size)
         self._build()
-        session.replace_live(self._key, self)
-        self.lesson.add(self)
+        self._lay_rows()
+        self.refresh()
 
     @property
     def car(self):
         return self.lesson.car
 
     @property
-    def family(self) -> str:
-        return self.lesson.family
-
-    @property
     def look(self):
         return self.lesson.look
-
-    @property
-    def _key(self):
-        return self.lesson.name, self.name
 
     @property
     def values(self) -> SimpleNamespace:
@@ -129,13 +121,12 @@ class Panel:
 
     def restyle(self) -> None:
         """Draw afresh after the look, the units or the car changed; the figure object stays."""
-        controls = {control.name: control for control in self.controls()}
-        if any(row.control != controls.get(name) for name, row in self.rows.items()):
+        self.dress()
+        if [one.control for one in self.rows.values()] != list(self.controls()):
             self._lay_rows()
-        for row in self.rows.values():
-            row.put(row.value, self.family)
+        for one in self.rows.values():
+            one.put(one.value, self.family)
         self.card.restyle()
-        self._dress()
         self._artists = None
         self.canvas.clear(self.look.size)
         self.refresh()
@@ -143,57 +134,66 @@ class Panel:
     def refresh(self) -> None:
         """Bring picture and words in line with the controls, or say in one line why that failed."""
         try:
-            result = self.compute(self.values)
-            self._paint(result)
+            self._paint(self.compute(self.values))
         except Exception as fault:  # whatever went wrong, the learner gets one line and keeps the rest
-            _LOG.debug("panel %s", self._key, exc_info=True)
+            _LOG.debug("panel %s", self.key, exc_info=True)
             self._withdraw(fault)
-        self._keep()
+        self.kept.update(vars(self.values))
 
-    def close(self) -> None:
-        """Take the widgets away and leave the lesson."""
-        self.lesson.drop(self)
-        close_tree(self.widget)
+    def predicted(self) -> None:
+        """The learner committed, skipped or took it back: show it."""
+        if self._artists is not None:
+            self.mark(self._artists, self.card.guess_value())
+        self.card.lock()
+        self.refresh()
+
+    def open_controls(self, on: bool) -> None:
+        """The instructor wants the controls without a prediction, or no longer so."""
+        self.card.opened = on
+        self.card.restyle()
+        self.card.lock()
+
+    def stored(self) -> dict:
+        """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
+        canvas, artists, shots = Canvas(self.look.size), None, []
+        for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
+            result = self.compute(self.start_values(**changes))
+            artists = self._begin(canvas, result) if artists is None else artists
+            self.update(artists, result)
+            shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
+        return still.bundle(self.title, shots[1][1:], shots)
+
+    # ---- how it works ----
 
     def _build(self):
-        self.title_line = widgets.HTML()
         self.image = widgets.Image(format="png")
-        self.caption, self.trouble = widgets.HTML(), widgets.HTML()
-        self.caption.add_class("rm-caption")
-        self.trouble.add_class("rm-message")
+        self.caption, self.trouble = text(css="rm-caption"), text(css="rm-message")
         self.buttons = [button(words, lambda *_, values=values: self.set(**values))
                         for words, values in self.presets.items()]
         self.buttons.append(button("Reset", self.reset))
-        self.side = widgets.VBox()
+        self.side, self.picture = widgets.VBox(), widgets.VBox([self.image, self.trouble, self.caption])
         self.side.add_class("rm-controls")
-        self.picture = widgets.VBox([self.image, self.trouble, self.caption])
         self.picture.add_class("rm-picture")
-        body = widgets.Box([self.side, self.picture])
-        body.add_class("rm-body")
-        self.access = Access()
-        self.card = PredictionCard(self)
-        self.widget = widgets.VBox([self.access, self.title_line, self.card.widget, body])
-        self.widget.add_class("rm-root")
-        self._artists, self._good = None, None
-        self._lay_rows()
-        self._dress()
-        self.refresh()
+        self.rows, self.card = {}, PredictionCard(self)
+        self.fill(text(f"<strong>{escape(self.title)}</strong>"), self.card.widget,
+                  row(self.side, self.picture, css="rm-body"))
 
     def _lay_rows(self):
-        old = session.remembered(*self._key)
-        for row in getattr(self, "rows", {}).values():
-            close_tree(row.widget)
+        """Make the rows of controls, each with its remembered value where that still fits."""
+        for old in self.rows.values():
+            close_tree(old.widget)
         self.rows = {}
         for control in self.controls():
-            kept = old.get(control.name, control.start)
-            value = control.start if control.faulty(kept) else kept
+            value = self.kept.get(control.name, control.start)
+            value = control.start if control.faulty(value) else value
             self.rows[control.name] = row_for(control, value, self.family, self.refresh)
-        self.side.children = [*(row.widget for row in self.rows.values()), wrapped(self.buttons)]
+        self.side.children = [*(one.widget for one in self.rows.values()), row(*self.buttons)]
         self.card.lock()
 
-    def _dress(self):
-        self.title_line.value = f"<strong>{escape(self.title)}</strong>"
-        (self.widget.add_class if self.look.projector else self.widget.remove_class)("rm-projector")
+    def _begin(self, canvas, result):
+        artists = self.draw(canvas.figure, result)
+        canvas.hold(artists)
+        return artists
 
     def _paint(self, result):
         if self._artists is None:
@@ -202,96 +202,34 @@ class Panel:
         self.update(self._artists, result)
         words = self.describe(result)
         self.image.value = self.canvas.png()
-        self._say(words)
-        self.card.reached(self.values)
-        self.fault, self._good = None, "; ".join(row.in_words() for row in self.rows.values())
-
-    def _begin(self, canvas, result):
-        artists = self.draw(canvas.figure, result)
-        canvas.hold(artists)
-        return artists
-
-    def _say(self, words):
         self.caption.value, self.trouble.value = escape(words), ""
         self.picture.remove_class("rm-stale")
         self._name_everything(words)
+        self.card.reached(self.values)
+        self.fault, self._good = None, "; ".join(one.in_words() for one in self.rows.values())
 
     def _withdraw(self, fault):
         """No picture passes for one that it is not: the last one is dimmed and says what it shows."""
         self.fault = fault
         words = one_line(fault)
-        self.trouble.value = f'<span role="alert">{escape(words)}</span>'
         shown = f"The picture above is an earlier one. It is for: {self._good}." if self._good else ""
-        self.caption.value = escape(shown)
+        self.trouble.value, self.caption.value = f'<span role="alert">{escape(words)}</span>', escape(shown)
         self.picture.add_class("rm-stale")
         self._name_everything(f"{words} {shown}".strip())
 
     def _name_everything(self, words):
-        names = {"": {"role": "group", "aria-label": self.title}, "img.widget-image": {"alt": words},
-                 ".rm-caption .widget-html-content": {"aria-live": "polite"}}
-        for row in self.rows.values():
-            names |= row.names()
-        self.access.names = names | self.card.names()
-
-    def _keep(self):
-        session.remembered(*self._key).update(vars(self.values))
-
-    def predicted(self) -> None:
-        """The learner committed, skipped or took back: show it."""
-        if self._artists is not None:
-            self.mark(self._artists, self.card.guess_value())
-        self.card.lock()
-        self.refresh()
-
-    def open_at_once(self, on: bool) -> None:
-        """The instructor wants the controls without a prediction, or no longer so."""
-        self.card.opened = on
-        self.card.restyle()
-        self.card.lock()
-
-    # ---- what the notebook stores ----
-
-    def stored(self) -> dict:
-        """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
-        canvas, artists = Canvas(self.look.size), None
-        shots = []
-        for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
-            result = self.compute(self.start_values(**changes))
-            artists = artists or self._begin(canvas, result)
-            self.update(artists, result)
-            shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
-        return still.bundle(self.title, shots[1][1:], shots)
+        names = {"img.widget-image": {"alt": words}, ".rm-caption .widget-html-content": {"aria-live": "polite"}}
+        for one in self.rows.values():
+            names |= one.names()
+        self.set_names(names | self.card.names())
 
     def _state_words(self, state, changes):
         controls = (f"{c.text} {c.with_unit(changes[c.name], self.family)}" for c in self.controls()
                     if c.name in changes)
         return f"{state} ({', '.join(controls)})" if changes else state
 
-    def _repr_mimebundle_(self, **_):
-        return self.stored() | self.widget._repr_mimebundle_()
-
-    def _ipython_display_(self):
-        """Two outputs: the live panel, and the stored picture that it hides while it runs."""
-        display(still.live(self.widget._repr_mimebundle_(), self.title), raw=True)
-        display(self.stored(), raw=True)
-
-
-def button(words: str, action) -> widgets.Button:
-    """A button that calls an action."""
-    made = widgets.Button(description=words)
-    made.on_click(action)
-    return made
-
-
-def wrapped(children) -> widgets.Box:
-    """Widgets side by side, in as many lines as they need."""
-    box = widgets.Box(list(children))
-    box.add_class("rm-wrap")
-    return box
-
 
 def one_line(fault: Exception) -> str:
     """A fault in plain words, without a traceback."""
     faults = getattr(fault, "faults", None) or [str(fault) or type(fault).__name__]
     return "This cannot be worked out: " + "; ".join(" ".join(str(one).split()) for one in faults)
-

@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from rollmodel.panels import pace, session
 from rollmodel.panels.controls import is_number
+from rollmodel.panels.shown import button, row, text
 from rollmodel.units import UnitError, label, parse, show
 
 RISES, FALLS, STAYS = "It rises", "It falls", "It stays about the same"
@@ -50,7 +51,7 @@ class PredictionCard:
 
     def __init__(self, panel):
         self.panel, self.asked = panel, panel.prediction()
-        self.kept = session.remembered(*panel._key, "prediction")
+        self.kept = session.remembered(*panel.key, "prediction")
         self.opened = pace.in_one_go() or panel.lesson.open_at_once
         self.widget = widgets.VBox()
         if self.asked:
@@ -65,10 +66,10 @@ class PredictionCard:
 
     def lock(self) -> None:
         """Bring the controls in line."""
-        for row in self.panel.rows.values():
-            row.enable(not self.locked)
-        for button in self.panel.buttons:
-            button.disabled = self.locked
+        for one in self.panel.rows.values():
+            one.enable(not self.locked)
+        for one in self.panel.buttons:
+            one.disabled = self.locked
 
     def guess_value(self) -> float | None:
         """Where the committed prediction puts the quantity, [SI]; None when there is none."""
@@ -126,30 +127,22 @@ class PredictionCard:
         self.panel.predicted()
 
     def _make(self):
-        self.question, self.message, self.outcome = widgets.HTML(), widgets.HTML(), widgets.HTML()
-        self.message.add_class("rm-message")
+        self.question, self.message, self.outcome = text(), text(css="rm-message"), text()
         self.direction = widgets.RadioButtons(options=tuple(SIGN), value=None)
         self.direction.add_class("rm-direction")
-        self.size, self.unit = widgets.Text(continuous_update=False), widgets.HTML()
-        self.guess = widgets.HBox([widgets.HTML("by about"), self.size, self.unit])
-        for css in ("rm-row", "rm-guess"):
-            self.guess.add_class(css)
-        self.buttons = [self._button(*of) for of in (("Commit", self.commit), ("Skip", self.skip),
-                                                      ("Predict again", self.again))]
-        self.form = widgets.VBox([self.direction, self.guess])
-        self.widget.children = [self.question, self.form, self.message, self.outcome, widgets.HBox(self.buttons)]
-
-    @staticmethod
-    def _button(words, action):
-        button = widgets.Button(description=words)
-        button.on_click(action)
-        return button
+        self.size, self.unit = widgets.Text(continuous_update=False), text()
+        self.guess = row(text("by about"), self.size, self.unit, css="rm-row")
+        self.guess.add_class("rm-guess")
+        self.buttons = [button(*of) for of in (("Commit", self.commit), ("Skip", self.skip),
+                                               ("Predict again", self.again))]
+        form = row(self.direction, self.guess, *self.buttons, css="rm-form")
+        self.widget.children = [self.question, form, self.message, self.outcome]
 
     def _show(self):
         state = self.kept.get("state")
-        self.form.layout.display = None if state is None else "none"
-        for button, when in zip(self.buttons, (state is None, state is None, state is not None)):
-            button.layout.display = None if when else "none"
+        for widget in (self.direction, self.guess, *self.buttons):
+            asking = widget is not self.buttons[-1]
+            widget.layout.display = None if asking == (state is None) else "none"
         self.outcome.value = escape(self._words(state))
 
     def _words(self, state):
@@ -194,22 +187,21 @@ class PredictionCard:
         return show(value, self.asked.kind, self.panel.family)
 
     def _read(self):
-        direction, text = self.direction.value, self.size.value.strip()
+        direction, size = self.direction.value, self.size.value.strip()
         if direction is None:
             raise UnitError("Choose a direction first.")
         if direction == STAYS:
             return direction, 0.0
-        if not text:
+        if not size:
             raise UnitError("Type a rough size; it need not be exact.")
         unit = label(self.asked.kind, self.panel.family)
-        return direction, abs(parse(f"{text} {unit}" if is_number(text) else text, self.asked.kind))
+        return direction, abs(parse(f"{size} {unit}" if is_number(size) else size, self.asked.kind))
 
     def _close(self, name, value, end):
-        row = self.panel.rows[name]
+        control, family = self.panel.rows[name].control, self.panel.family
         if not isinstance(end, float):
             return value == end
-        control = row.control
-        return control.snapped(value, row.family) == control.snapped(end, row.family)
+        return control.snapped(value, family) == control.snapped(end, family)
 
     def _say(self, words):
         self.message.value = f'<span role="alert">{escape(words)}</span>' if words else ""

@@ -7,6 +7,7 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.panels.controls import Choice, Hole, Slider, Switch
+from rollmodel.panels.shown import row, text
 from rollmodel.units import UnitError, label
 
 
@@ -27,8 +28,7 @@ class Row:
     def __init__(self, control, value, family, changed):
         self.control, self.value, self.family = control, value, family
         self._changed, self._quiet = changed, False
-        self.message = widgets.HTML()
-        self.message.add_class("rm-message")
+        self.message = text(css="rm-message")
         self.widget = widgets.VBox([*self._make(), self.message])
         self.widget.add_class("rm-control")
         self.widget.add_class(self.css)
@@ -68,6 +68,9 @@ class Row:
         for widget in self._inputs():
             widget.disabled = not on
 
+    def _title(self):
+        return text(escape(self.control.text), "rm-label")
+
     def names(self) -> dict:
         """Attributes for assistive technology, by CSS selector."""
         words = self.control.with_unit(self.value, self.family)
@@ -84,15 +87,10 @@ class _SlidingRow(Row):
     def _make(self):
         self.slider = self._make_slider()
         self.box = widgets.Text(continuous_update=False)
-        self.unit = widgets.HTML()
-        self.unit.add_class("rm-unit")
-        title = widgets.HTML(escape(self.control.text))
-        title.add_class("rm-label")
-        row = widgets.HBox([self.slider, self.box, self.unit])
-        row.add_class("rm-row")
+        self.unit = text(css="rm-unit")
         self.slider.observe(self._slid, "value")
         self.box.observe(self._typed, "value")
-        return title, row
+        return self._title(), row(self.slider, self.box, self.unit, css="rm-row")
 
     def _inputs(self):
         return self.slider, self.box
@@ -162,9 +160,7 @@ class ChoiceRow(Row):
     def _make(self):
         self.list = widgets.Dropdown(options=self.control.options)
         self.list.observe(lambda change: self._quiet or self.take(change["new"]), "value")
-        title = widgets.HTML(escape(self.control.text))
-        title.add_class("rm-label")
-        return title, self.list
+        return self._title(), self.list
 
     def _inputs(self):
         return (self.list,)

@@ -23,10 +23,3 @@ def forget_all() -> None:
         live.close()
     _LIVE.clear()
     _VALUES.clear()
-
-
-def close_tree(widget) -> None:
-    """Close a widget with everything in it."""
-    for child in getattr(widget, "children", ()):
-        close_tree(child)
-    widget.close()

@@ -1,0 +1,66 @@
+"""The switches at the top of a notebook: units, car, projector."""
+
+from __future__ import annotations
+
+from html import escape
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from rollmodel.panels.lesson import load
+from rollmodel.panels.shown import Shown, row, text
+from rollmodel.sheets import SheetError, training_cars
+from rollmodel.units import FAMILIES
+
+OWN_SHEET = "a sheet of your own"
+
+
+class Header(Shown):
+    """Reaches every panel, question and text of its lesson."""
+
+    def __init__(self, lesson):
+        super().__init__(lesson, "header", "Lesson settings")
+        self.units = widgets.Dropdown(options=FAMILIES, value=lesson.family, description="Units")
+        self.cars = widgets.Dropdown(options=[*training_cars(), OWN_SHEET], value=self._own_name(), description="Car")
+        self.path = widgets.Text(placeholder="path of the car sheet, then Enter", continuous_update=False)
+        self.path.add_class("rm-path")
+        self.path.layout.display = "none"
+        self.projector = widgets.Checkbox(value=lesson.look.projector, description="Projector", indent=False)
+        self.at_once = widgets.Checkbox(value=False, description="Open panels without predicting", indent=False)
+        self.message = text(escape(lesson.car.title), "rm-message")
+        self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message)
+        self.set_names({".rm-path input": {"aria-label": "Path of your own car sheet"}})
+        self._listen()
+
+    def _own_name(self):
+        """The list's entry for the lesson's car; None when it is not one of the training cars."""
+        return next((name for name in training_cars() if load(name) == self.lesson.car), None)
+
+    def _listen(self):
+        for widget, action in ((self.units, lambda new: self.lesson.change(family=new)),
+                               (self.projector, lambda new: self.lesson.change(projector=new)),
+                               (self.at_once, self.lesson.open_panels),
+                               (self.cars, self._choose),
+                               (self.path, lambda new: self._load(Path(new.strip())))):
+            widget.observe(lambda change, action=action: action(change["new"]), "value")
+
+    def _choose(self, name):
+        self.path.layout.display = None if name == OWN_SHEET else "none"
+        if name != OWN_SHEET:
+            self._load(name)
+
+    def _load(self, which):
+        """The car asked for, or every fault of its sheet; the present car stays until one is good."""
+        try:
+            car = load(which)
+        except SheetError as error:
+            items = "".join(f"<li>{escape(fault)}</li>" for fault in error.faults)
+            self.message.value = (f'<div role="alert">This sheet cannot be used. The car stays: '
+                                  f"{escape(self.lesson.car.title)}.<ul>{items}</ul></div>")
+            return
+        self.lesson.change(car=car)
+        self.message.value = escape(car.title)
+
+    def stored(self):
+        words = f"Car: {self.lesson.car.title}. Units: {self.lesson.family}."
+        return {"text/html": f'<div class="rm-still"><p>{escape(words)}</p></div>', "text/plain": words}
