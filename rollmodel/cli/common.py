@@ -1,0 +1,118 @@
+"""What the commands share: refusing, printing on any terminal, finding a car."""
+
+import argparse
+import os
+import re
+import sys
+from contextlib import contextmanager
+from difflib import get_close_matches
+
+UNITS = {"metric": "metric", "us": "US customary"}
+_PLAIN = str.maketrans({"·": "*", "²": "^2", "³": "^3", "°": "deg", "−": "-", "–": "-", "—": "-",
+                        "×": "x", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "..."})
+
+
+class Refusal(Exception):
+    """The one message that a person reads when a command does not go ahead; exit code 2."""
+
+
+class OutputLost(Exception):
+    """What was printed could not be written; ``broken_pipe`` when the reader closed first."""
+
+    def __init__(self, error: OSError):
+        super().__init__(f"rollmodel: the output could not be written ({error.strerror})")
+        self.broken_pipe = isinstance(error, BrokenPipeError)
+
+
+class Parser(argparse.ArgumentParser):
+    """Refuses with one message, and takes ``--at -1g`` as a value that can then be refused as such."""
+
+    def error(self, message: str):
+        raise Refusal(f"{self.prog}: {message}. Try {self.prog} --help")
+
+    def parse_args(self, args=None, namespace=None):
+        joined: list[str] = []
+        for argument in args if args is not None else sys.argv[1:]:
+            if re.match(r"-\.?\d", argument) and joined and re.fullmatch(r"--[a-z-]+", joined[-1]):
+                joined[-1] += f"={argument}"
+            else:
+                joined.append(argument)
+        return super().parse_args(joined, namespace)
+
+
+def say(text: str, stream=None) -> None:
+    """Print, with plain signs in place of those that the terminal cannot show."""
+    stream = sys.stdout if stream is None else stream
+    if stream is None:  # started without a terminal
+        return
+    encoding = getattr(stream, "encoding", None) or "ascii"
+    try:
+        text.encode(encoding)
+    except UnicodeEncodeError:
+        text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
+    try:
+        print(text, file=stream, flush=True)
+    except OSError as error:
+        raise OutputLost(error) from None
+
+
+def nearest_word(word: str, known) -> str | None:
+    """The known word closest to a misspelt one, or None."""
+    found = get_close_matches(word.lower(), list(known), n=1, cutoff=0.5)
+    return found[0] if found else None
+
+
+@contextmanager
+def refusals():
+    """Turn what the package raises on bad input into the one message."""
+    from rollmodel.car import CarError
+    from rollmodel.reports.car import RollsOver
+    from rollmodel.sheets import SheetError
+    from rollmodel.units import UnitError
+    try:
+        yield
+    except (CarError, RollsOver, SheetError, UnitError) as error:
+        raise Refusal(str(error)) from None
+
+
+def add_car_arguments(parser: argparse.ArgumentParser) -> None:
+    """SHEET and the options that say which car is looked at, and in which units."""
+    parser.add_argument("sheet", metavar="SHEET", help="a car sheet, or the name of a training car")
+    for end in ("front", "rear"):
+        parser.add_argument(f"--{end}-hole", metavar="N", help=f"try another {end} hole or blade angle, "
+                                                               "counted from 1, softest first")
+    parser.add_argument("--units", choices=tuple(UNITS), default="metric", help="units of the table")
+
+
+def car_from(args):
+    """The car that the arguments name, at the holes they ask for."""
+    from rollmodel.sheets import read
+    car = read(_sheet_path(args.sheet))
+    return car.with_holes(*(_hole(car, end, getattr(args, f"{end}_hole")) for end in ("front", "rear")))
+
+
+def _sheet_path(sheet: str):
+    """A training car by its name, unless a file has that very name."""
+    from rollmodel.sheets import training_cars
+    from rollmodel.units import quoted
+    cars = training_cars()
+    if sheet in cars and not os.path.isfile(sheet):
+        return cars[sheet]
+    if os.path.basename(sheet) != sheet or sheet.endswith(".toml") or os.path.exists(sheet):
+        return sheet
+    near = nearest_word(sheet, cars)
+    raise Refusal(f"no file and no training car has the name {quoted(sheet)}; "
+                  + (f'"{near}" was meant?' if near else f"the training cars are {', '.join(cars)}"))
+
+
+def _hole(car, end: str, text: str | None) -> int | None:
+    """A hole as typed, or the reason why there is none of that number."""
+    if text is None:
+        return None
+    count = car.axle(end).positions
+    if count == 0:
+        raise Refusal(f"--{end}-hole: this car has no {end} bar; leave the option out")
+    if not re.fullmatch(r"\d{1,6}", text, re.ASCII) or not 1 <= int(text) <= count:
+        raise Refusal(f"--{end}-hole: wanted a whole number from 1 (softest) to {count} (stiffest), "
+                      f'given "{text[:40]}"')
+    return int(text)

@@ -1,0 +1,163 @@
+"""A car's reading as a table for people, 80 columns wide."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+
+from rollmodel.car import Car
+from rollmodel.reports.car import ENDS, GRADIENT_AT, CarReading, EndReading
+from rollmodel.units import label, show
+
+WIDTH = 80
+_LABEL, _COLUMN = 54, 13
+_DRIVES = {"front": "front-wheel drive", "rear": "rear-wheel drive", "all": "all-wheel drive"}
+
+# Rows of the table of both ends: name, kind of quantity, value of one end. No kind: a heading.
+_STIFFNESS = (
+    ("Rate at one wheel", None, None),
+    ("  spring", "rate", lambda end: end.stiffness.spring_wheel_rate),
+    ("  bar in roll, both ends moving", "rate", lambda end: end.stiffness.bar_wheel_rate_in_roll),
+    ("Roll stiffness of the axle", None, None),
+    ("  springs", "roll stiffness", lambda end: end.stiffness.spring_roll),
+    ("  bar", "roll stiffness", lambda end: end.stiffness.bar_roll),
+    ("  in all, tyres in series", "roll stiffness", lambda end: end.stiffness.total_roll),
+)
+_LOADS = (
+    ("Load transfer, inside wheel to outside", "load", lambda end: end.loads.load_transfer),
+    ("  through springs and bar", "load", lambda end: end.loads.elastic),
+    ("  through the links, by the roll centre", "load", lambda end: end.loads.geometric),
+    ("  from the unsprung mass", "load", lambda end: end.loads.unsprung),
+    ("Inside wheel load", "load", lambda end: "0, lifted" if end.loads.lifted else end.loads.inside),
+    ("Outside wheel load", "load", lambda end: end.loads.outside),
+    ("Outside wheel's bump travel", "length", lambda end: end.bump_travel),
+    ("  of the travel there is", "share", lambda end: _part_of_travel(end)),
+)
+_LIMITS = (
+    ("Inside wheel lifts at", "lateral acceleration", lambda end: _or(end.lift, "stays down")),
+    ("This end gives up at", "lateral acceleration", lambda end: _or(end.limit, "rolls over")),
+)
+
+
+def _or(value: float, words: str):
+    return words if math.isnan(value) else value
+
+
+def _part_of_travel(end: EndReading):
+    return _or(end.bump_travel / end.bump_travel_there, "not given")
+
+
+def car_table(reading: CarReading, family: str = "metric") -> str:
+    """The whole report as text.
+
+    Parameters
+    ----------
+    reading : CarReading
+    family : str
+        One of ``units.FAMILIES``.
+    """
+    return "\n".join([*_head(reading), "", *_both_ends(reading, family), "", *_whole_car(reading), "",
+                      *_remarks(reading)]).rstrip() + "\n"
+
+
+def _wrap(text: str, first: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=" " * len(first),
+                         break_on_hyphens=False)
+
+
+def _g(value: float, decimals: int = 3) -> str:
+    return show(value, "lateral acceleration", decimals=decimals)
+
+
+def _head(reading: CarReading) -> list[str]:
+    wheels = "driving just enough to hold the speed" if reading.driven else "wheels coasting"
+    return [*_wrap(reading.car.title), *_wrap(reading.car.note),
+            f"Settled corner at {_g(reading.lateral_acceleration)}; {_DRIVES[reading.car.drive]}, {wheels}."]
+
+
+def _row(name: str, cells) -> str:
+    return (name.ljust(_LABEL) + "".join(cell.rjust(_COLUMN) for cell in cells)).rstrip()
+
+
+def _both_ends(reading: CarReading, family: str) -> list[str]:
+    lines = [_row("", ENDS), "-" * WIDTH, *_fitted(reading.car)]
+    for name, kind, value in (*_STIFFNESS, *_LOADS, *_LIMITS):
+        if kind is None:
+            lines.append(name)
+            continue
+        unit = label(kind, family)
+        lines.append(_row(f"{name} [{unit}]", [_cell(value(reading.end(end)), kind, family) for end in ENDS]))
+    return lines
+
+
+def _cell(value, kind: str, family: str) -> str:
+    if isinstance(value, str):
+        return value
+    return show(value, kind, family).removesuffix(label(kind, family)).strip()
+
+
+def _fitted(car: Car) -> list[str]:
+    """What is fitted: the hole or blade angle in use."""
+    bars = [car.axle(end).bar for end in ENDS]
+    lines = [_row("Bar position in use, 1 the softest",
+                  [f"{bar.hole} of {bar.positions}" if bar else "no bar" for bar in bars])]
+    if any(bar and bar.blade for bar in bars):
+        lines.append(_row("  blade angle, from lying flat [deg]",
+                          [f"{math.degrees(bar.blade.angles[bar.hole - 1]):.0f}" if bar and bar.blade else "-"
+                           for bar in bars]))
+    return lines
+
+
+def _whole_car(reading: CarReading) -> list[str]:
+    share = show(float(reading.corner.front_share), "share")
+    weight = show(reading.car.front_weight_share, "share")
+    roll = show(float(reading.corner.roll_angle), "angle")
+    facts = (
+        ("Body roll", f"{roll} at {_g(reading.lateral_acceleration)}"),
+        ("Roll gradient", show(reading.roll_gradient, "roll gradient") + ", gravity's share counted"),
+        ("Front share of load transfer", f"{share}; front share of weight {weight}"),
+        ("Understeer gradient", _gradient_words(reading)),
+        ("Limit", _limit_words(reading)),
+        ("Rolls over at", _g(float(reading.limits.rollover))),
+    )
+    return [f"{name:<30}{words}" for name, words in facts]
+
+
+def _gradient_words(reading: CarReading) -> str:
+    at = _g(GRADIENT_AT, 1)
+    if math.isnan(reading.understeer_gradient):
+        return f"none: {at} is past the limit"
+    shown = show(reading.understeer_gradient, "understeer gradient")
+    word = "understeer" if reading.understeer_gradient > 0 else "oversteer"
+    return f"{shown} at {at}, {'neutral' if shown.startswith('0.00 ') else word}"
+
+
+def _limit_words(reading: CarReading) -> str:
+    if reading.limit_end is None:
+        return "none: it rolls over before either end slides"
+    word = {"front": "understeer", "rear": "oversteer"}[reading.limit_end]
+    return f"{_g(reading.limit)}, the {reading.limit_end} gives up first: {word}"
+
+
+def _remarks(reading: CarReading) -> list[str]:
+    """What a reader must not miss."""
+    lines = []
+    if not reading.held:
+        lines += _wrap(f"The tyres cannot hold {_g(reading.lateral_acceleration)}: the loads above are what "
+                       "the car would have if they could.", "* ")
+    for name in ENDS:
+        lines += _end_remarks(name, reading.end(name))
+    return lines + _wrap("Computed, not measured: measure before and after every change. These figures "
+                         "certify nothing.", "* ")
+
+
+def _end_remarks(name: str, end: EndReading) -> list[str]:
+    if end.loads.lifted:
+        return _wrap(f"The inside {name} wheel is off the ground: a stiffer bar at this end does nothing "
+                     "more, the other end takes all further roll.", "* ")
+    if end.loads.on_stop:
+        return _wrap(f"The outside {name} wheel is on its bump stop.", "* ")
+    if end.bump_travel > end.bump_travel_there:
+        return _wrap(f"The outside {name} wheel needs more bump travel than there is, and the sheet gives "
+                     "no bump_stop_rate: a real car would meet its stop and load this end sooner.", "* ")
+    return []
