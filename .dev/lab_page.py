@@ -82,6 +82,11 @@ class LabPage:
         for key in keys:
             self.page.keyboard.press(key)
 
+    def sliders(self) -> list[Locator]:
+        """The handles of the visible sliders that are in use."""
+        handles = self.page.locator(".jp-Notebook .jp-OutputArea .noUi-target:not([disabled]) .noUi-handle")
+        return [one for one in handles.all() if one.is_visible()]
+
     def pictures(self) -> list[str]:
         """The source of every picture in the outputs, as it is now."""
         return [

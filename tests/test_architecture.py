@@ -34,8 +34,8 @@ ARROWS = {
     "panels": (*MODEL, "reports", "figures", "questions"),
     "cli": (*MODEL, "reports", "figures", "questions", "panels"),
 }
-# One part may be several files: the tables of units stand beside the file that reads text with them.
-PART_OF_FILE = {"kinds": "units", "typed": "units"}
+# A part may be several files: the tables of units and the words typed stand beside the file that reads them.
+PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
 # Where these libraries may be imported; the rest of the package does without them.
 KEEPERS = {
     "pint": ("rollmodel/units.py",),

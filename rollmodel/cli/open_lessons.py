@@ -12,6 +12,8 @@ import socket
 import sys
 from pathlib import Path
 
+from rollmodel.cli.common import Refusal, say
+
 PACKAGE = Path(__file__).resolve().parent.parent
 CHECKOUT, SHIPPED = PACKAGE.parent, PACKAGE / "shipped"
 LEARNERS_PARTS = ("lessons", "exercises")
@@ -22,10 +24,6 @@ OFFLINE = (
 )
 # JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it.
 QUIET_DEFAULTS = PACKAGE / "cli" / "jupyter"
-
-
-class OpenError(Exception):
-    """What stands in the way, in the words that the learner reads."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -54,24 +52,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Open the lessons; returns when JupyterLab is stopped. 0 when it ran, 2 when it was refused."""
-    try:
-        check_jupyterlab_is_there()
-        folder = working_folder(args.folder)
-        page = find_lesson(folder, args.lesson)
-        check_port_is_free(args.port)
-    except OpenError as refusal:
-        print(f"rollmodel open: {refusal}", file=sys.stderr)
-        return 2
-    print(
-        f"Opening {page} from {folder}.\nLeave this window open while you work. To stop, press Ctrl+C in it.",
-        flush=True,
-    )
+    """Open the lessons; returns 0 when JupyterLab is stopped."""
+    check_jupyterlab_is_there()
+    folder = working_folder(args.folder)
+    page = find_lesson(folder, args.lesson)
+    check_port_is_free(args.port)
+    say(f"Opening {page} from {folder}.\nLeave this window open while you work. To stop, press Ctrl+C in it.")
     os.environ.update(lab_environment())
     from jupyterlab.labapp import LabApp
 
     LabApp.launch_instance(argv=lab_arguments(folder, page, args.port, browser=not args.no_browser))
     return 0
+
+
+def refusal(reason: str) -> Refusal:
+    """What stands in the way, in the words that the learner reads."""
+    return Refusal(f"rollmodel open: {reason}")
 
 
 def lab_arguments(folder: Path, page: str, port: int | None = None, browser: bool = True) -> list[str]:
@@ -109,7 +105,7 @@ def port_number(text: str) -> int:
 def check_jupyterlab_is_there() -> None:
     """Refuse with the cure when JupyterLab is missing."""
     if importlib.util.find_spec("jupyterlab") is None:
-        raise OpenError(
+        raise refusal(
             "JupyterLab is not installed in this Python. Put it there with: "
             f"{sys.executable} -m pip install jupyterlab"
         )
@@ -122,7 +118,7 @@ def check_port_is_free(port: int | None) -> None:
     with socket.socket() as probe:
         probe.settimeout(1.0)
         if probe.connect_ex(("127.0.0.1", port)) == 0:
-            raise OpenError(
+            raise refusal(
                 f"port {port} is taken by another program. Give another one, for example "
                 f"--port {port + 1 if port < 65535 else port - 1}, or leave --port out."
             )
@@ -137,7 +133,7 @@ def working_folder(wanted: Path | None) -> Path:
     try:
         copy_missing(source, target)
     except OSError as trouble:
-        raise OpenError(
+        raise refusal(
             f"could not put the lessons into {target}: {trouble.strerror or trouble}. "
             "Choose a folder that you can write in, with --folder."
         ) from trouble
@@ -149,7 +145,7 @@ def source_folder() -> Path:
     for place in (CHECKOUT, SHIPPED):
         if (place / "lessons" / "index.ipynb").is_file():
             return place
-    raise OpenError(
+    raise refusal(
         f"found no lessons/index.ipynb, neither in {CHECKOUT} nor in {SHIPPED}. Install the package "
         "again, or start from a complete copy of the project."
     )
@@ -183,7 +179,7 @@ def find_lesson(folder: Path, wanted: str) -> str:
     number = name.zfill(2) if name.isdecimal() else None
     found = [stem for stem in there if stem == name or stem.split("-")[0] == number]
     if len(found) != 1:
-        raise OpenError(
+        raise refusal(
             f"there is no lesson {wanted!r}. There are: {', '.join(there)}. "
             "Give a number, for example: rollmodel open 1"
         )

@@ -19,6 +19,7 @@ def test_controls_are_found_by_name_and_moved_by_keyboard(open_notebook):
     ):
         notebook.press(name, *keys)
         notebook.wait_for_text(answer)
+    assert len(notebook.sliders()) == 1
     with pytest.raises(LookupError, match=r"no visible control named 'Rear'; there are: .*Count, Reset"):
         notebook.press("Rear", "Home")
 

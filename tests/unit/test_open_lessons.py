@@ -1,6 +1,5 @@
 """`rollmodel open`: what it finds, what it copies, and how it refuses."""
 
-import argparse
 import socket
 import subprocess
 import sys
@@ -9,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lab_harness import free_port
-from rollmodel.cli import open_lessons
+from rollmodel.cli import main, open_lessons
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -29,20 +28,13 @@ def checkout(tmp_path, monkeypatch):
     return place
 
 
-def parsed(*words):
-    """The command line as the command sees it."""
-    parser = argparse.ArgumentParser()
-    open_lessons.add_arguments(parser)
-    return parser.parse_args(words)
-
-
 @pytest.mark.parametrize("wanted", ["10", "10-choosing", "10-choosing.ipynb", "lessons/10-choosing.ipynb"])
 def test_a_lesson_goes_by_number_or_name(checkout, wanted):
     assert open_lessons.find_lesson(checkout, wanted) == "lessons/10-choosing.ipynb"
 
 
 def test_the_index_is_opened_when_nothing_is_named(checkout):
-    assert open_lessons.find_lesson(checkout, parsed().lesson) == "lessons/index.ipynb"
+    assert open_lessons.find_lesson(checkout, "index") == "lessons/index.ipynb"
 
 
 def test_one_digit_finds_a_lesson(checkout):
@@ -51,7 +43,7 @@ def test_one_digit_finds_a_lesson(checkout):
 
 @pytest.mark.parametrize("wanted", ["12", "choosing the hole", "", "../secrets"])
 def test_an_unknown_lesson_is_met_with_those_there_are(checkout, capsys, wanted):
-    assert open_lessons.run(parsed(wanted)) == 2
+    assert main(["open", wanted]) == 2
     message = capsys.readouterr().err
     assert f"there is no lesson {wanted!r}" in message
     assert "01-roll, 10-choosing, index" in message
@@ -87,21 +79,21 @@ def test_half_a_copy_is_never_left(checkout, tmp_path, monkeypatch, capsys):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(open_lessons.shutil, "copyfile", disk_full)
-    assert open_lessons.run(parsed("--folder", str(tmp_path / "mine"))) == 2
+    assert main(["open", "--folder", str(tmp_path / "mine")]) == 2
     assert "No space left on device. Choose a folder that you can write in" in capsys.readouterr().err
     assert [path for path in (tmp_path / "mine").rglob("*") if path.is_file()] == []
 
 
 def test_a_folder_that_is_a_file_is_refused(checkout, tmp_path, capsys):
     (tmp_path / "mine").write_text("a file")
-    assert open_lessons.run(parsed("--folder", str(tmp_path / "mine"))) == 2
+    assert main(["open", "--folder", str(tmp_path / "mine")]) == 2
     assert "could not put the lessons into" in capsys.readouterr().err
     assert (tmp_path / "mine").read_text() == "a file"
 
 
 def test_missing_lessons_are_refused(checkout, capsys):
     (checkout / "lessons" / "index.ipynb").unlink()
-    assert open_lessons.run(parsed()) == 2
+    assert main(["open"]) == 2
     assert "found no lessons/index.ipynb" in capsys.readouterr().err
 
 
@@ -110,7 +102,7 @@ def test_a_taken_port_is_refused_with_one_that_differs(checkout, capsys):
         other.bind(("127.0.0.1", 0))
         other.listen()
         port = other.getsockname()[1]
-        assert open_lessons.run(parsed("--port", str(port))) == 2
+        assert main(["open", "--port", str(port)]) == 2
     assert f"port {port} is taken by another program" in capsys.readouterr().err
 
 
@@ -120,15 +112,13 @@ def test_a_free_port_is_not_refused():
 
 @pytest.mark.parametrize("port", ["80", "65536", "-1", "8888.0", "lots", ""])
 def test_a_port_that_cannot_be_is_refused(port, capsys):
-    with pytest.raises(SystemExit) as end:
-        parsed(f"--port={port}")
-    assert end.value.code == 2
+    assert main(["open", f"--port={port}"]) == 2
     assert f"wanted a whole number from 1024 to 65535, given {port!r}" in capsys.readouterr().err
 
 
 def test_a_missing_jupyterlab_is_refused_with_the_cure(checkout, monkeypatch, capsys):
     monkeypatch.setattr(open_lessons.importlib.util, "find_spec", lambda name: None)
-    assert open_lessons.run(parsed()) == 2
+    assert main(["open"]) == 2
     assert f"{sys.executable} -m pip install jupyterlab" in capsys.readouterr().err
 
 
