@@ -12,21 +12,25 @@ First code cell of a notebook::
 
 It shows the switches for units, car and projector, which reach every panel and text made with
 ``lesson``. ``lesson.car``, ``lesson.family``, ``lesson.look`` and ``lesson.show(value, kind)`` are
-there for the other cells; ``lesson.say(lambda l: f"...{l.show(l.car.mass, 'mass')}...")`` is prose
-with computed numbers that follows the switches. A panel is the last line of its cell::
+there for the other cells. Each of these is the last line of its cell::
 
-    from rollmodel.panels.axle import AxlePanel
-    AxlePanel(lesson)
+    Recall(lesson)                           # three questions from earlier lessons
+    AxlePanel(lesson)                        # from rollmodel.panels.axle
+    ClassQuestion(lesson)                    # with its twin and the helper that counts hands
+    Exercise(lesson, "bar-roll-rate")        # one question of the bank by its id, with an answer box
+    lesson.say(lambda l: f"The car has {l.show(l.car.mass, 'mass')}.")     # prose that follows the switches
+    lesson.take_away(lambda l: ["The bar works only on the difference.", ...])    # at most five lines
 
 A panel
 -------
 A complete one. ``compute`` gives the model SI and gets the result; ``draw`` makes every artist once;
 ``update`` sets data on those artists; ``describe`` says the conclusion and the key numbers. ::
 
-    import numpy as np
+    from dataclasses import replace
+
     from rollmodel.panels import Hole, Panel, Prediction, Slider
     from rollmodel.physics.stiffness import axle_stiffness
-    from rollmodel.units import label, show, to_display
+    from rollmodel.units import show, to_display
 
     class RollStiffnessPanel(Panel):
         name = "roll-stiffness"                   # unique in the lesson: values are remembered by it
@@ -77,9 +81,13 @@ Rules that keep it quick and true
 * Every panel gets a test: ``check_panel(MyPanel(lesson))`` from ``tests/panels/panel_checks.py``.
 """
 
+from rollmodel.panels.asking import Exercise, Recall
+from rollmodel.panels.classroom import ClassQuestion
 from rollmodel.panels.controls import Choice, Hole, Slider, Switch
-from rollmodel.panels.lesson import Lesson, start
+from rollmodel.panels.header import start
+from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 
-__all__ = ["Choice", "Hole", "Lesson", "Panel", "Prediction", "Slider", "Switch", "start"]
+__all__ = ["Choice", "ClassQuestion", "Exercise", "Hole", "Lesson", "Panel", "Prediction", "Recall", "Slider",
+           "Switch", "start"]

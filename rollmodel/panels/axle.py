@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
-from rollmodel.figures import axle_behind
+from rollmodel.figures import axle_behind, axle_guess
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.stiffness import axle_stiffness, axle_stiffness_for
+from rollmodel.units import show
 
 LARGEST = 0.05  # wheel travel at the ends of the sliders, m
 UP = 0.03
@@ -36,7 +37,9 @@ class AxlePanel(Panel):
         return axle_behind.by_travel(self.car.front, values.left, values.right, stiff, LARGEST)
 
     def draw(self, figure, result):
-        return axle_behind.draw(figure, result, self.look, self.family)
+        drawing = axle_behind.draw(figure, result, self.look, self.family)
+        axle_guess.add(drawing, result)
+        return drawing
 
     def update(self, artists, result):
         axle_behind.update(artists, result)
@@ -45,8 +48,12 @@ class AxlePanel(Panel):
         return axle_behind.describe(result, self.family)
 
     def prediction(self):
+        up = show(UP, "length", self.family)
         return Prediction(
-            question="The left wheel stays up by its 30 mm. Then the right wheel goes up by the same. "
-                     "What does the force at the left wheel do?",
+            question=f"The left wheel is up by {up}, the right one is level. Then the right wheel goes up by "
+                     f"{up} too. What does the force at the left wheel do?",
             noun="force at the left wheel", kind="load", quantity=lambda scene: scene.force[0],
             before={"left": UP, "right": 0.0}, after={"left": UP, "right": UP}, same=20.0)
+
+    def mark(self, artists, guess):
+        axle_guess.mark(artists, guess)

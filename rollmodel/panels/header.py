@@ -1,4 +1,4 @@
-"""The switches at the top of a notebook: units, car, projector."""
+"""The first cell of a notebook: a lesson, and the switches for units, car and projector."""
 
 from __future__ import annotations
 
@@ -6,13 +6,36 @@ from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
+from IPython import get_ipython
+from IPython.display import display
 
-from rollmodel.panels.lesson import load
+from rollmodel.car import Car
+from rollmodel.panels import pace
+from rollmodel.panels.lesson import FIRST_CAR, Lesson, load
 from rollmodel.panels.shown import Shown, row, text
 from rollmodel.sheets import SheetError, training_cars
 from rollmodel.units import FAMILIES
 
 OWN_SHEET = "a sheet of your own"
+
+
+def start(name: str, car: str | Path | Car = FIRST_CAR, code_word: str = "example") -> Lesson:
+    """Begin a lesson in its first cell: shows the switches and returns the lesson.
+
+    Parameters
+    ----------
+    name : str
+        "01" to "11"; what is remembered is kept under it.
+    car : str, pathlib.Path or Car
+        A training car's name, the path of a car sheet, or a car.
+    code_word : str
+        The learner's own; decides the numbers in the questions.
+    """
+    if get_ipython():
+        pace.watch(get_ipython())
+    lesson = Lesson(name, car, code_word)
+    display(Header(lesson))
+    return lesson
 
 
 class Header(Shown):

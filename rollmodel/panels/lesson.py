@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from IPython import get_ipython
 from IPython.display import Markdown, display
 
 from rollmodel.car import Car
 from rollmodel.figures.look import Look
-from rollmodel.panels import pace, session
+from rollmodel.panels import session
 from rollmodel.sheets import read, training_car, training_cars
 from rollmodel.units import FAMILIES, show
 
 FIRST_CAR = "coupe"
 
 
-def start(name: str, car: str | Path | Car = FIRST_CAR, code_word: str = "example") -> Lesson:
-    """Begin a lesson in its first cell: shows the switches and returns the lesson.
+class Lesson:
+    """What everything in a notebook shares; :meth:`change` reaches all of it.
 
     Parameters
     ----------
@@ -27,22 +26,6 @@ def start(name: str, car: str | Path | Car = FIRST_CAR, code_word: str = "exampl
         A training car's name, the path of a car sheet, or a car.
     code_word : str
         The learner's own; decides the numbers in the questions.
-    """
-    from rollmodel.panels.header import Header
-    if get_ipython():
-        pace.watch(get_ipython())
-    lesson = Lesson(name, car, code_word)
-    display(Header(lesson))
-    return lesson
-
-
-class Lesson:
-    """What everything in a notebook shares; :meth:`change` reaches all of it.
-
-    Parameters
-    ----------
-    name, car, code_word
-        As for :func:`start`.
 
     Attributes
     ----------
@@ -121,21 +104,6 @@ class Lesson:
         for shown in self._shown:
             if hasattr(shown, "open_controls"):
                 shown.open_controls(on)
-
-    def recall(self):
-        """Three short questions from earlier lessons, to be shown at the top."""
-        from rollmodel.panels.asking import Recall
-        return Recall(self)
-
-    def class_question(self, number: int = 1):
-        """A question for a show of hands, its twin, and the helper that counts."""
-        from rollmodel.panels.classroom import ClassQuestion
-        return ClassQuestion(self, number)
-
-    def exercise(self, question: str):
-        """One question of the bank with an answer box, with the code word's numbers."""
-        from rollmodel.panels.asking import Exercise
-        return Exercise(self, question)
 
 
 def load(car) -> Car:

@@ -13,6 +13,7 @@ import ipywidgets as widgets
 
 from rollmodel.panels import still
 from rollmodel.panels.canvas import Canvas
+from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.predicting import PredictionCard
 from rollmodel.panels.rows import row_for
 from rollmodel.panels.shown import Shown, button, close_tree, row, text
@@ -84,7 +85,6 @@ class Panel(Shown):
     # ---- for whoever uses a panel ----
 
     def __init__(self, lesson=None):
-        from rollmodel.panels.lesson import Lesson
         super().__init__(lesson or Lesson(), self.name, self.title)
         self.fault, self._good, self._artists = None, "", None
         self.canvas = Canvas(self.look.size)
