@@ -36,8 +36,8 @@ def main(arguments: list[str] | None = None) -> int:
     except Exception as error:  # the last door: nobody at a workshop bench is helped by a traceback
         if os.environ.get("ROLLMODEL_TRACEBACK"):
             raise
-        say(f"rollmodel: something went wrong inside ({type(error).__name__}: {error}). "
-            "Set ROLLMODEL_TRACEBACK=1, run it again and send the text to whoever keeps this package.", sys.stderr)
+        say(f"rollmodel: something went wrong inside ({type(error).__name__}: {error}). Run it again with "
+            "ROLLMODEL_TRACEBACK=1 set, and send the text to whoever keeps this package.", sys.stderr)
         return 1
 
 
@@ -69,7 +69,8 @@ def _run(arguments: list[str]) -> int:
 
 def _help() -> str:
     lines = ["usage: rollmodel COMMAND ...", "",
-             "Anti-roll bars: lessons, car sheets, and the choice of change.", "", "commands:", *(f"  {name:<10}{does}" for name, (_, does) in COMMANDS.items()), "",
+             "Anti-roll bars: lessons, car sheets, and the choice of change.", "", "commands:",
+             *(f"  {name:<10}{does}" for name, (_, does) in COMMANDS.items()), "",
              "rollmodel COMMAND --help tells more. Where the command is not found:",
              "  python -m rollmodel COMMAND ...      (Windows: py -m rollmodel COMMAND ...)"]
     return "\n".join(lines)
