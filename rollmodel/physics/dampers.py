@@ -125,5 +125,20 @@ def roll_damping(axle: Axle, stiff: AxleStiffness):
     ------
     CarError
         When the axle has no damper.
+
+    Notes
+    -----
+    :func:`damping_behind_tyre` of :func:`damper_roll_rate`; limits as there.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> from rollmodel.physics.stiffness import axle_stiffness
+    >>> print(round(roll_damping(axle, axle_stiffness(axle))))
+    1367
     """
     return damping_behind_tyre(damper_roll_rate(axle), stiff.suspension_roll, stiff.tyre_roll)

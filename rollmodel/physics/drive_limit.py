@@ -71,6 +71,15 @@ def largest_side_force_beside_drive(tyre: Tyre, drive, outside, inside, lean_out
     -------
     float or array
         [N].
+
+    Notes
+    -----
+    Derived here from :func:`left_beside_drive`; both tyres work at one slip angle.
+
+    Examples
+    --------
+    >>> print(np.round(largest_side_force_beside_drive(Tyre(), np.array([0.0, 1000.0]), 4000.0, 2000.0)))
+    [5624. 5207.]
     """
     arrays = np.broadcast_arrays(*(np.asarray(x, dtype=float)
                                    for x in (drive, outside, inside, lean_outside, lean_inside)))
@@ -148,6 +157,18 @@ def end_drive(car: Car, end: str, lateral_acceleration, front: AxleStiffness | N
     transfer fore and aft under acceleration (it helps a driven rear, hurts a driven front), the pull of
     a limited-slip differential on yaw, drag of the tyres, the engine. Not to be used for standing
     starts on split surfaces.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
+    >>> found = end_drive(car, "rear", 6.0)
+    >>> print(np.round(found.drive), found.inside_spins, np.round(found.cost_of_open_differential))
+    3316.0 False 841.0
     """
     if not (np.isfinite(drive_grip) and drive_grip > 0):
         raise CarError(f"drive_grip: wanted a finite number above zero, given {drive_grip!r}")

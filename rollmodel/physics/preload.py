@@ -49,6 +49,17 @@ def preload_force(axle: Axle, stiff: AxleStiffness, link_difference, end: str = 
     Notes
     -----
     Derived here. For links that lean, `delta` is the gap at the end of the bar's arm.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> from rollmodel.physics.stiffness import axle_stiffness
+    >>> print(round(preload_force(axle, axle_stiffness(axle), 0.005)))
+    136
     """
     _require_bar(axle, end)
     return stiff.bar_wheel_rate * np.asarray(link_difference) / effective_link_motion_ratio(axle.bar)
@@ -78,6 +89,17 @@ def preload_angle(axle: Axle, stiff: AxleStiffness, link_difference, end: str = 
     -----
     Derived here: a spring with a force built in acts as the same spring, stretched by
     force over rate. The rate is that of the suspension alone; the tyre follows in series.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> from rollmodel.physics.stiffness import axle_stiffness
+    >>> print(round(np.degrees(preload_angle(axle, axle_stiffness(axle), 0.005)), 3))
+    0.168
     """
     force = preload_force(axle, stiff, link_difference, end)
     return force * axle.track / stiff.suspension_roll
@@ -151,6 +173,21 @@ def diagonal_per_link_difference(car: Car, end: str, front: AxleStiffness | None
     ------
     CarError
         When that end has no bar.
+
+    Notes
+    -----
+    Derived here, from two solutions a micrometre apart: the answer is a straight line.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
+    >>> print(round(diagonal_per_link_difference(car, "front") / 1000, 1), "N per mm")
+    21.5 N per mm
     """
     small = {f"{end}_difference": 1e-6}  # m; far from lifting a wheel, and the answer is a straight line
     changed = loads_with_preload(car, **small, front=front, rear=rear)
@@ -188,6 +225,17 @@ def link_difference_behind(car: Car, end: str, diagonal_change, front: AxleStiff
     Notes
     -----
     Derived here, the straight-line answer turned round; true while no wheel hangs.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
+    >>> print(round(1000 * link_difference_behind(car, "front", 120.0), 2), "mm")
+    5.59 mm
     """
     return np.asarray(diagonal_change) / diagonal_per_link_difference(car, end, front, rear)
 
@@ -219,6 +267,16 @@ def link_difference_that_fits(axle: Axle, travel_difference, end: str = "axle"):
     Notes
     -----
     Derived here: the left wheel stands further up, so its end of the bar is reached with a shorter link.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> print(round(1000 * link_difference_that_fits(axle, 0.004), 2), "mm")
+    2.4 mm
     """
     _require_bar(axle, end)
     return effective_link_motion_ratio(axle.bar) * np.asarray(travel_difference)

@@ -77,6 +77,10 @@ def natural_frequency(net_stiffness, inertia):
     float or array
         [Hz].
 
+    Notes
+    -----
+    A weight on a spring, any text on vibration.
+
     Examples
     --------
     >>> round(float(natural_frequency(49.8e3, 631.0)), 3)
@@ -101,6 +105,10 @@ def damping_ratio(damping, net_stiffness, inertia):
     -------
     float or array
         Below 1 the body swings past its settled angle; [-].
+
+    Notes
+    -----
+    Viscous damping, any text on vibration.
 
     Examples
     --------
@@ -205,6 +213,18 @@ def roll_mode(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness 
     -----
     Derived here: one second-order equation, ``I phi'' + C phi' + (K - m_s g h') phi = 0``. Roll that
     couples with yaw and side slip, as on a real road, swings a little differently.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
+    >>> mode = roll_mode(car)
+    >>> print(round(mode.natural_frequency, 2), round(mode.damping_ratio, 3))
+    2.32 0.188
     """
     require_dampers(car)
     front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)

@@ -20,6 +20,10 @@ def round_bending_stress(moment, outer_diameter, inner_diameter=0.0):
     float or array
         [Pa].
 
+    Notes
+    -----
+    Any text on strength of materials; below yield, away from bends and holes.
+
     Examples
     --------
     >>> round(round_bending_stress(100.0, 0.02) / 1e6, 2)
@@ -49,6 +53,11 @@ def rectangle_bending_stress(flat_moment, edge_moment, width, thickness):
     -----
     Unsymmetrical bending; Beer & Johnston, Mechanics of Materials: 1.5 x 3.5 in, 1600 lbf*in at
     30 deg give 1062 psi.
+
+    Examples
+    --------
+    >>> print(round(rectangle_bending_stress(10.0, 0.0, 0.02, 0.004) / 1e6, 1))
+    187.5
     """
     flat = np.abs(flat_moment) * thickness / 2 / rectangle_second_moment(width, thickness)
     edge = np.abs(edge_moment) * width / 2 / rectangle_second_moment(thickness, width)
@@ -78,6 +87,11 @@ def blade_root_stress(force, length, width, thickness, angle, tip="free"):
     -----
     Derived here. Free: the force's own parts along the two sides, ``F cos beta`` and ``F sin beta``.
     Guided: the tip's travel is given instead, and each side's stiffness takes its part of it.
+
+    Examples
+    --------
+    >>> print(np.round(blade_root_stress(80.0, 0.15, 0.02, 0.004, np.array([0.0, np.pi / 2])) / 1e6))
+    [225.  45.]
     """
     flat, edge = np.cos(angle), np.sin(angle)
     if tip == "guided":
@@ -125,5 +139,14 @@ def largest_shear(bending, shear):
     -------
     float or array
         To hold against a strength in shear, [Pa].
+
+    Notes
+    -----
+    Mohr's circle, any text on strength of materials.
+
+    Examples
+    --------
+    >>> print(round(largest_shear(120e6, 80e6) / 1e6))
+    100
     """
     return np.sqrt((np.asarray(bending) / 2) ** 2 + np.asarray(shear) ** 2)

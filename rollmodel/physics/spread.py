@@ -118,6 +118,10 @@ def rate_of(bar: Bar, at: str = "link") -> np.ndarray:
     ------
     CarError
         When ``at`` is neither word.
+
+    Notes
+    -----
+    As :func:`rollmodel.physics.bar.link_rates_in_roll`.
     """
     if at not in ("link", "wheel"):
         raise CarError(f"at: wanted 'link' or 'wheel', given {at!r}")
@@ -145,6 +149,12 @@ def sensitivity(bar: Bar, name: str, at: str = "link") -> np.ndarray:
     Over two parts in a hundred thousand of the size, where a power of it is a straight line to ten
     digits. For torsion alone the rate goes as ``G D^4 / (L a^2)``, so per cent for per cent it is
     1, 4, -1 and -2.
+
+    Examples
+    --------
+    >>> bar = Bar(outer_diameter=0.025, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,), arms="rigid")
+    >>> print(np.round(sensitivity(bar, "outer_diameter") * bar.outer_diameter / rate_of(bar), 4))
+    [4.]
     """
     step = 1e-5 * _size(bar, name)
     return (rate_of(shifted(bar, name, step), at) - rate_of(shifted(bar, name, -step), at)) / (2 * step)

@@ -143,6 +143,16 @@ def twist_share(bar: Bar) -> np.ndarray:
     -------
     numpy.ndarray
         [-].
+
+    Notes
+    -----
+    Derived here: compliances in series share the travel as they are.
+
+    Examples
+    --------
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=1.0, holes=(0.25, 0.20))
+    >>> print(np.round(twist_share(bar), 3))
+    [0.875 0.898]
     """
     parts = compliance_parts(bar)
     return parts["twist"] / sum(parts.values())

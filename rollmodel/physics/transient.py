@@ -80,6 +80,7 @@ class RollHistory:
     rear: AxleHistory
 
     def axle(self, end: str) -> AxleHistory:
+        """The "front" or the "rear" axle."""
         return {"front": self.front, "rear": self.rear}[end]
 
     @cached_property

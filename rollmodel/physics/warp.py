@@ -134,6 +134,10 @@ def loads_from_axle_angles(car: Car, angles, stiff) -> FourLoads:
     -------
     FourLoads
         nan where the car would not stand on the wheels that are left.
+
+    Notes
+    -----
+    Derived here; the limits are those of :func:`wheel_loads_on_ground`.
     """
     free = _axle_moments(car, angles, [s.total_roll for s in stiff], (0.0, 0.0))
     caps = [car.axle(end).track * car.axle_weight(end) / 2 for end in ENDS]
@@ -226,6 +230,18 @@ def warp_cost(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness 
     With roll centres at the height of the sprung centre of gravity this is
     ``dF_i = K_warp (1/t_f + 1/t_r) / t_i`` with :func:`torsion_in_series`. Limits as in
     :func:`wheel_loads_on_ground`.
+
+    Examples
+    --------
+    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
+    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
+    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
+    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
+    ...             damper=Damper(4000.0, 0.7), bar=bar)
+    >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
+    >>> cost = warp_cost(car)
+    >>> print(round(cost.diagonal / 1000, 1), "N per mm,", round(cost.times_as_much, 2), "times")
+    48.9 N per mm, 1.88 times
     """
     front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)
     with_bars = _per_metre(car, front, rear)
