@@ -148,7 +148,7 @@ def draw(ax_or_figure, scene: AxleScene, look, family="metric") -> marks.Drawing
     parts["words"] = [marks.words(ax, look, ha=side) for side in ("right", "left")]
     parts["values"] = [marks.words(ax, look, ha=side) for side in ("left", "right")]
     parts["title"] = marks.words(ax, look, 0, ax.get_ylim()[1] - 1)
-    parts["roll"] = marks.words(ax, look)
+    parts["roll"] = marks.words(ax, look, ground=marks.SURFACE)
     parts["bar word"] = marks.words(ax, look, role="bar")
     update(drawing, scene)
     return drawing

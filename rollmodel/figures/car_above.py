@@ -66,7 +66,7 @@ def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
     parts["even"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 1.5)), zorder=4.5) for _ in wheels]
     parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * (WHEELS + 3.1)) for n, out in wheels]
     parts["across"] = [marks.arrow(ax, look, end, 1.4) for end in ENDS]
-    parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align)
+    parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align, ground=None)
                       for n, side, align in ((0, 1, "right"), (1, -1, "left"))]
     parts["title"] = marks.words(ax, look, 0, ax.get_ylim()[1] - 1)
     update(drawing, scene)

@@ -14,7 +14,6 @@ import numpy as np
 from matplotlib.colors import to_rgb
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyArrowPatch, Polygon
-from matplotlib.patheffects import withStroke
 from matplotlib.text import Text
 
 from rollmodel.figures.look import PAPER
@@ -25,8 +24,8 @@ POINTS = {"plain": "o", "front": "s", "rear": "D", "bar": "^", "guess": "P"}
 INK, GREY, METAL, SURFACE = "#000000", "#595959", "#c8c8c8", "#f1f1f1"
 SHEET = (44.0, 24.0)  # about what the projector's type leaves room for, in type sizes
 PATHS = {  # the four paths of load transfer: role that gives the colour, how much of it, hatching
-    "springs and bar": ("bar", 0.35, ""), "links": ("plain", 0.0, "\\\\"),
-    "unsprung": ("plain", 0.35, ""), "dampers": ("guess", 0.3, "xx")}
+    "springs and bar": ("bar", 0.35, ""), "links": ("plain", 0.07, "\\\\\\"),
+    "unsprung": ("plain", 0.45, ""), "dampers": ("guess", 0.5, "xxx")}
 
 
 @dataclass
@@ -127,12 +126,13 @@ def tint(shade: str, part: float) -> tuple:
     return tuple(1 - part * (1 - np.array(to_rgb(shade))))
 
 
-def words(ax, look, x=0.0, y=0.0, text="", role="plain", small=False, **changes) -> Text:
-    """Text on a thin white halo, so that a line behind it never hides it."""
+def words(ax, look, x=0.0, y=0.0, text="", role="plain", small=False, ground=PAPER, **changes) -> Text:
+    """Text on a patch of its own ground, so that a line behind it never hides it."""
+    # A halo would read better still, but is drawn with other letter widths than those measured.
+    patch = {"facecolor": ground, "edgecolor": "none", "boxstyle": "square,pad=0.08"} if ground else None
     return ax.text(x, y, text, **{
         "ha": "center", "va": "center", "zorder": 6, "linespacing": 1.1, "color": ink(look.colours[role]),
-        "fontsize": look.small if small else look.font_size,
-        "path_effects": [withStroke(linewidth=look.font_size / 4, foreground=PAPER)], **changes})
+        "fontsize": look.small if small else look.font_size, "bbox": patch, **changes})
 
 
 def say(text: Text, content: str, x=None, y=None, **changes) -> None:

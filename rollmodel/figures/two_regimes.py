@@ -1,0 +1,163 @@
+"""An axle's grip against its own roll stiffness: where stiffer gains, where it loses, where the car is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.figures import marks
+from rollmodel.units import label, show, to_display
+
+
+@dataclass(frozen=True)
+class Regimes:
+    """Grip of one axle over its roll stiffness, the rest of the car left alone."""
+
+    end: str
+    stiffness: np.ndarray  # N*m/rad, ascending
+    grip: np.ndarray  # most side force of the axle, N
+    now: float  # the car's own stiffness at this end, N*m/rad
+    closed_form: float | None  # stiffness at the top by the formula done by hand, N*m/rad
+    reach: tuple[float, float]  # scale of stiffness, N*m/rad
+    span: tuple[float, float]  # scale of grip, N
+
+    @property
+    def grip_now(self) -> float:
+        return float(np.interp(self.now, self.stiffness, self.grip))
+
+    @property
+    def top(self) -> float | None:
+        """Stiffness at which grip is largest, [N*m/rad]; None when that is at an end of the range."""
+        n = int(np.nanargmax(self.grip))
+        if n in (0, len(self.grip) - 1):
+            return None
+        # The vertex of the parabola through the three highest points, for any spacing.
+        x, y = self.stiffness[n - 1:n + 2], self.grip[n - 1:n + 2]
+        bend, slope, _ = np.polyfit(x - x[1], y - y[1], 2)
+        return float(x[1] - slope / (2 * bend))
+
+    @property
+    def gains(self) -> bool:
+        """Whether a stiffer setting raises this end's grip where the car is now."""
+        step = 0.01 * (self.stiffness[-1] - self.stiffness[0])
+        before, after = np.interp([self.now - step, self.now + step], self.stiffness, self.grip)
+        return bool(after > before)
+
+
+def of_arrays(end: str, stiffness, grip, now: float, closed_form: float | None = None,
+              reach=None, span=None) -> Regimes:
+    """Arrays on scales of their own unless others are given; SI, see :class:`Regimes`."""
+    stiffness, grip = np.asarray(stiffness, float), np.asarray(grip, float)
+    low, high = float(np.nanmin(grip)), float(np.nanmax(grip))
+    room = max(high - low, 0.01 * high)
+    return Regimes(end, stiffness, grip, now, closed_form, reach or (float(stiffness[0]), float(stiffness[-1])),
+                   span or (low - 0.25 * room, high + 0.3 * room))
+
+
+def draw(ax_or_figure, regimes: Regimes, look, family="metric") -> marks.Drawing:
+    """Lay out the curve; scales are those of this result and stay."""
+    drawing = marks.start(ax_or_figure, look, family)
+    ax, parts = drawing.ax, drawing.parts
+    marks.frame(ax, look, left=5.4, right=1.6, top=2.4)
+    marks.scales(ax, look, f"roll stiffness of the {regimes.end} axle ({label('roll stiffness', family)})",
+                 f"its most side force ({label('load', family)})")
+    ax.set(xlim=_stiff(np.array(regimes.reach), family), ylim=to_display(np.array(regimes.span), "load", family))
+    parts["curve"] = marks.stroke(ax, look, regimes.end, linestyle="-", zorder=3)
+    parts["top line"] = marks.stroke(ax, look, thickness=0.5, zorder=2)
+    parts["formula line"] = marks.stroke(ax, look, thickness=0.7, linestyle=(0, (4, 2)), zorder=2.1)
+    parts["guess"] = marks.stroke(ax, look, "guess", zorder=2.2, visible=False)
+    parts["now"] = marks.dots(ax, look, regimes.end, size=4.5)
+    parts["top"] = marks.words(ax, look, y=ax.get_ylim()[1] + marks.up(ax, 1.2 * look.font_size))
+    parts["gains"] = marks.words(ax, look, text="stiffer\ngains grip", small=True, zorder=2.5)
+    parts["loses"] = marks.words(ax, look, text="stiffer\nloses grip", small=True, zorder=2.5)
+    parts["formula word"] = marks.words(ax, look, small=True, va="bottom")
+    parts["now word"] = marks.words(ax, look)
+    parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", visible=False)
+    update(drawing, regimes)
+    return drawing
+
+
+def _stiff(value, family):
+    return to_display(value, "roll stiffness", family)
+
+
+def update(drawing: marks.Drawing, regimes: Regimes) -> None:
+    """Another curve of the same end; scales stay as drawn."""
+    family, ax = drawing.family, drawing.ax
+    drawing["curve"].set_data(_stiff(regimes.stiffness, family), to_display(regimes.grip, "load", family))
+    _verticals(drawing, regimes)
+    _sides(drawing, regimes)
+    x, y = _stiff(regimes.now, family), to_display(regimes.grip_now, "load", family)
+    drawing["now"].set_data([x], [y])
+    left, right = ax.get_xlim()
+    marks.say(drawing["now word"], "car now", x, y - marks.up(ax, 1.3 * drawing.look.font_size))
+    _keep_inside(drawing["now word"], (left, right))
+
+
+def _keep_inside(text, limits):
+    half = marks.width_of(text) / 2
+    text.set_x(float(np.clip(text.get_position()[0], limits[0] + half, max(limits[1] - half, limits[0] + half))))
+
+
+def _verticals(drawing, regimes):
+    """The line at the top of the curve, and the one that the formula gives."""
+    ax, family = drawing.ax, drawing.family
+    low, high = ax.get_ylim()
+    for name, value in (("top line", regimes.top), ("formula line", regimes.closed_form)):
+        drawing[name].set_visible(value is not None)
+        if value is not None:
+            drawing[name].set_data([_stiff(value, family)] * 2, [low, high])
+    text = "no top in this range" if regimes.top is None else f"most grip at {_words(regimes.top, family)}"
+    marks.say(drawing["top"], text, np.mean(ax.get_xlim()) if regimes.top is None else _stiff(regimes.top, family))
+    _keep_inside(drawing["top"], ax.get_xlim())
+    drawing["formula word"].set_visible(regimes.closed_form is not None)
+    if regimes.closed_form is not None:
+        marks.say(drawing["formula word"], f"by hand {_words(regimes.closed_form, family)}",
+                  y=low + marks.up(ax, 0.4 * drawing.look.font_size))
+        _beside(drawing["formula word"], _stiff(regimes.closed_form, family))
+
+
+def _beside(text, x):
+    """Put a text to the right of an upright line, or to its left where the axes end first."""
+    gap, wide = marks.across(text.axes, text.get_fontsize() / 2), marks.width_of(text)
+    room = x + gap + wide < text.axes.get_xlim()[1]
+    text.set(x=x + gap if room else x - gap, ha="left" if room else "right")
+
+
+def _words(stiffness, family):
+    return show(stiffness, "roll stiffness", family)
+
+
+def _sides(drawing, regimes):
+    """Which way grip goes on either side of the top, where there is room to say it."""
+    ax = drawing.ax
+    left, right = ax.get_xlim()
+    rising = regimes.grip[-1] > regimes.grip[0]
+    border = (right if rising else left) if regimes.top is None else _stiff(regimes.top, drawing.family)
+    y = ax.get_ylim()[1] - marks.up(ax, 1.4 * drawing.look.font_size)
+    for name, (low, high) in (("gains", (left, border)), ("loses", (border, right))):
+        text = drawing[name]
+        text.set_position(((low + high) / 2, y))
+        text.set_visible(bool(marks.width_of(text) < 0.9 * (high - low)))
+
+
+def mark(drawing: marks.Drawing, stiffness: float | None) -> None:
+    """Draw a predicted top as an upright line, [N*m/rad]; None hides it."""
+    for name in ("guess", "guess word"):
+        drawing[name].set_visible(stiffness is not None)
+    if stiffness is not None:
+        x, (low, high) = _stiff(stiffness, drawing.family), drawing.ax.get_ylim()
+        drawing["guess"].set_data([x, x], [low, high])
+        drawing["guess word"].set_y(low + 0.3 * (high - low))
+        _beside(drawing["guess word"], x)
+
+
+def describe(regimes: Regimes, family: str = "metric") -> str:
+    """The conclusion and the key numbers in words."""
+    where = "has no top in the range shown" if regimes.top is None else f"is largest at {_words(regimes.top, family)}"
+    hand = "" if regimes.closed_form is None else f" (by hand {_words(regimes.closed_form, family)})"
+    goes = "raises" if regimes.gains else "lowers"
+    return (f"Grip of the {regimes.end} axle against its own roll stiffness {where}{hand}. The car now stands at "
+            f"{_words(regimes.now, family)} with {show(regimes.grip_now, 'load', family)}: there a stiffer "
+            f"{regimes.end} {goes} its grip.")
