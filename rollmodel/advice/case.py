@@ -70,11 +70,12 @@ class Case:
 
     @cached_property
     def too_soft_at(self) -> tuple[str, ...]:
-        """Ends whose own limit rises with stiffness; none while an inside wheel is up at the limit.
+        """Ends whose own limit rises with stiffness, by camber.
 
-        With a wheel up the share of the load is settled already, and the question has no meaning.
+        None while an inside wheel is up at the limit: the share of the load is settled then, and
+        the question has no meaning. None where the sheet counts no camber loss.
         """
-        if any(self.fitted.end(end).lifted_at_limit for end in ENDS):
+        if not camber_counts(self.car) or any(self.fitted.end(end).lifted_at_limit for end in ENDS):
             return ()
         return tuple(end for end in ENDS if self.own_gain[end] > self.thresholds.own_end_gain)
 
@@ -83,6 +84,11 @@ class Case:
         """Both ends gain from stiffness, or one does and the roll is beyond the class figures."""
         wallows = self.fitted.roll_gradient > self.thresholds.too_soft
         return len(self.too_soft_at) == 2 or (wallows and bool(self.too_soft_at))
+
+
+def camber_counts(car: Car) -> bool:
+    """Whether the tyres lose side force as the body rolls: the curve knows camber and the sheet gives it."""
+    return car.tyre.curve != "falling grip" and any(car.axle(end).camber_recovery is not None for end in ENDS)
 
 
 def stiffness_step(car: Car, thresholds=Thresholds()) -> float:

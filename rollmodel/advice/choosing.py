@@ -99,7 +99,7 @@ def _advice(case: Case) -> Choice:
     if case.phase != "middle":
         return _choice(case, "dampers first", [*damper_reasons(case), *reasons], moves, left_out)
     reasons.insert(0, Reason("trade-rule", case.sliding, {"symptom": case.symptom}))
-    if case.whole_car_too_soft:
+    if _too_soft_for_bars(case, moves, left_out):
         springs = effect_of_springs(case.car, case.thresholds.springs_up, near=case.fitted.near,
                                     thresholds=case.thresholds)
         return _choice(case, "raise roll stiffness first", [_raise(case, springs), *_both_bars(case), *reasons],
@@ -109,20 +109,36 @@ def _advice(case: Case) -> Choice:
     return _choice(case, "change a bar", reasons, moves, left_out)
 
 
+def _too_soft_for_bars(case, moves, left_out) -> bool:
+    """Whether roll stiffness comes before balance: the car wallows, or camber has turned the rule round."""
+    turned = any(left.reason.code == "reversed" for left in left_out)
+    return case.whole_car_too_soft or bool(case.too_soft_at and (turned or not moves))
+
+
 def _in_order(case, good):
     """The moves, best first, and why in that order."""
     if case.phase == "exit":
         moves = sorted((with_traction(case, end.move) for end in good),
                        key=lambda move: -drive_after(case, move))
         return moves, drive_reasons(case)
-    if len(good) == 1:
-        return [good[0].move, *_more_or_fewer(good[0])], []
-    stiffen = next((end for end in good if end.direction == "stiffer"), None)
-    if stiffen is None:
-        return [], []
-    bears, why = can_bear_more(case, stiffen.move)
-    moves = sorted((end.move for end in good), key=lambda move: (move.direction == "stiffer") != bears)
-    return sorted(moves, key=_too_coarse), [why]
+    if len(good) == 2:
+        return _both_ends(case, {end.direction: end for end in good})
+    return _one_end(case, good[0]) if good else ([], [])
+
+
+def _both_ends(case, ends):
+    """The stiffening or the softening move first; a step that is too coarse after one that is not."""
+    bears, why = can_bear_more(case, ends["stiffer"].move, ends["softer"].move)
+    order = ("stiffer", "softer") if bears else ("softer", "stiffer")
+    moves = sorted((ends[direction].move for direction in order), key=_too_coarse)
+    so = "so-stiffen" if moves[0].direction == "stiffer" else "so-soften"
+    return moves, [why, Reason(so, moves[0].end)]
+
+
+def _one_end(case, end):
+    moves = [end.move, *_more_or_fewer(end)]
+    only = Reason("only-this-end", end.end)
+    return moves, [can_bear_more(case, end.move)[1], only] if end.direction == "stiffer" else [only]
 
 
 def _too_coarse(move):
@@ -134,15 +150,16 @@ def _more_or_fewer(end: EndOptions) -> list[Move]:
     move = end.move
     place = end.usable.index(move.to_hole)
     hole = end.usable[0] if place else next(iter(end.usable[1:]), None)
-    return [] if hole is None else [replace(move, to_hole=hole, effect=end.effect(hole), reasons=())]
+    why = Reason("first-step-alone" if place else "one-step-more", end.end)
+    return [] if hole is None else [replace(move, to_hole=hole, effect=end.effect(hole), reasons=(why,))]
 
 
-def can_bear_more(case: Case, move: Move) -> tuple[bool, Reason]:
+def can_bear_more(case: Case, move: Move, instead: Move | None = None) -> tuple[bool, Reason]:
     """Whether the car can bear the stiffening move, and the figure that says so.
 
     Already stiff by its roll gradient, too little load left on the inside wheel of that end at the
-    limit, or a lower limit for the car: then the other end is softened instead (common practice;
-    the figures are in `Thresholds`).
+    limit, or a lower limit for the car than softening the other end (`instead`) would leave: then
+    the other end is softened (common practice; the figures are in `Thresholds`).
     """
     limits, after = case.thresholds, move.effect.after
     roll, inside = case.fitted.roll_gradient, after.end(move.end).inside_load_at_limit
@@ -153,9 +170,9 @@ def can_bear_more(case: Case, move: Move) -> tuple[bool, Reason]:
     if inside < wanted:
         return False, Reason("inside-wheel-too-light", move.end,
                              numbers={"inside": (inside, "load"), "wanted": (wanted, "load")})
-    if case.fitted.limit - after.limit >= limits.limit_felt:
-        return False, Reason("costs-limit", move.end,
-                             numbers={"before": (case.fitted.limit, G), "after": (after.limit, G)})
+    if instead and instead.effect.after.limit - after.limit >= limits.limit_felt:
+        return False, Reason("costs-limit", move.end, numbers={
+            "stiffer": (after.limit, G), "softer": (instead.effect.after.limit, G)})
     return True, Reason("can-bear-more", move.end, numbers={**numbers, "inside": (inside, "load")})
 
 
@@ -163,7 +180,7 @@ def _about_driver(case, moves):
     """What the sheet says of the driver's complaint, where it does not simply agree."""
     if not driver_alone_decides(case):
         return []
-    against = case.cure * case.fitted.gap > case.thresholds.swap_margin
+    against = case.cure * case.fitted.lead > case.thresholds.swap_margin
     said = Reason("sheet-disagrees" if against else "sheet-says-even", case.sliding, numbers={
         end: (case.fitted.held(end), G) for end in ENDS})
     return [said, Reason("one-step-only")] if moves else [said]

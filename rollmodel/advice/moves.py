@@ -5,8 +5,8 @@ from functools import cached_property
 
 import numpy as np
 
-from rollmodel.advice.case import Case, stiffness_step
-from rollmodel.advice.numbers import Effect, Reading
+from rollmodel.advice.case import Case, camber_counts, stiffness_step
+from rollmodel.advice.numbers import Effect
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import free_holes, other_end
 from rollmodel.car import Car
@@ -48,20 +48,24 @@ class LeftOut:
 
 def felt(effect: Effect, thresholds) -> bool:
     """Whether a driver or a test could tell the change."""
-    steer = effect.change("near_steer")
     return (abs(effect.change("gap")) >= thresholds.limit_felt
-            or bool(np.nan_to_num(abs(steer)) >= thresholds.steer_felt))
+            or abs(effect.change("near_steer")) >= thresholds.steer_felt)
 
 
 def balance_moves(effect: Effect, thresholds) -> int:
     """+1 where the front gains on the rear (away from understeer), -1 the other way, 0 for neither.
 
-    The gap between the limits decides; where it moves less than can be felt, the steer near the
-    limit does.
+    The gap between the limits decides; where it moves less than can be felt, or an end has no
+    limit because it rolls over first, the steer near the limit does.
     """
-    gap, steer = effect.change("gap"), np.nan_to_num(effect.change("near_steer"))
-    by_steer = abs(gap) < thresholds.limit_felt and abs(steer) >= thresholds.steer_felt
-    return int(np.sign(-steer if by_steer else gap))
+    change = -effect.change("near_steer") if steer_decides(effect, thresholds) else effect.change("gap")
+    return int(np.sign(np.nan_to_num(change)))
+
+
+def steer_decides(effect: Effect, thresholds) -> bool:
+    """Whether only the steer near the limit can be felt."""
+    return (not abs(effect.change("gap")) >= thresholds.limit_felt
+            and abs(effect.change("near_steer")) >= thresholds.steer_felt)
 
 
 def helps(case: Case, effect: Effect) -> bool:
@@ -138,7 +142,7 @@ class EndOptions:
 
 def driver_alone_decides(case: Case) -> bool:
     """Whether the sheet calls the ends even, or says the other end gives up first."""
-    return case.cure * case.fitted.gap > -case.thresholds.swap_margin
+    return case.cure * case.fitted.lead > -case.thresholds.swap_margin
 
 
 def _against(options: EndOptions) -> Reason | None:
@@ -162,15 +166,15 @@ def _wheel_up(options):
     effects = [options.effect(hole) for hole in options.usable]
     if any(abs(effect.change("gap")) >= options.case.thresholds.limit_felt for effect in effects):
         return None
-    return wheel_up(options.case.fitted, options.end, options.direction)
+    return wheel_up(options.farthest, options.end, options.direction)
 
 
-def wheel_up(fitted: Reading, end: str, direction: str) -> Reason | None:
+def wheel_up(effect: Effect, end: str, direction: str) -> Reason | None:
     """The inside wheel that is off the ground at the limit, at this end or the other."""
-    if fitted.end(end).lifted_at_limit:
-        return Reason("inside-wheel-up" if direction == "stiffer" else "inside-wheel-stays-up", end)
-    if fitted.end(other_end(end)).lifted_at_limit:
-        return Reason("other-inside-wheel-up", end)
+    own = "inside-wheel-up" if direction == "stiffer" else "inside-wheel-stays-up"
+    for lifted_end, code in ((end, own), (other_end(end), "other-inside-wheel-up")):
+        if effect.before.end(lifted_end).lifted_at_limit:
+            return Reason(code, end, {"direction": direction}, {"gap": (effect.change("gap"), CHANGE)})
     return None
 
 
@@ -188,7 +192,16 @@ def _wrong_way(options):
     if not options.felt or any(helps(options.case, options.effect(hole)) for hole in options.felt):
         return None
     effect = options.effect(options.felt[0])
-    return options.reason("reversed", before=(effect.before.gap, CHANGE), after=(effect.after.gap, CHANGE))
+    return reversed_rule(options.case.car, options.end, options.direction, effect)
+
+
+def reversed_rule(car: Car, end: str, direction: str, effect: Effect) -> Reason:
+    """The balance moves against the rule; with the cause, where the model knows it."""
+    cause = "an inside wheel is up, and only the roll still counts" if effect.wheel_stays_up else (
+        "camber loss beats uneven load" if camber_counts(car) else "see the numbers")
+    return Reason("reversed", end, {"direction": direction, "cause": cause}, {
+        "before": (effect.before.gap, CHANGE), "after": (effect.after.gap, CHANGE),
+        "steer_before": (effect.before.near_steer, "angle"), "steer_after": (effect.after.near_steer, "angle")})
 
 
 def _not_felt(options):
@@ -243,11 +256,23 @@ def _notes(options: EndOptions):
 
 
 def _how(options, effect):
-    """By which road the balance moves."""
-    code = "takes-more-load-transfer" if options.direction == "stiffer" else "takes-less-load-transfer"
-    yield options.reason(code, share_before=(effect.before.front_share, "share"),
-                         share_after=(effect.after.front_share, "share"))
-    if options.direction == "stiffer" and effect.limit_change(options.end) > 0:
+    """What the model says of the rule, and by which road the balance moves."""
+    if helps(options.case, effect) and steer_decides(effect, options.case.thresholds):
+        yield options.reason("model-agrees-by-steer", near=(effect.before.near, G), gap=(effect.change("gap"), CHANGE),
+                             before=(effect.before.near_steer, "angle"), after=(effect.after.near_steer, "angle"))
+    elif helps(options.case, effect):
+        yield options.reason("model-agrees", before=(effect.before.gap, CHANGE), after=(effect.after.gap, CHANGE), **{
+            f"{end}_{when}": (getattr(effect, when).end(end).limit, G)
+            for end in ("front", "rear") for when in ("before", "after")})
+    towards = 1 if (options.end == "front") == (options.direction == "stiffer") else -1
+    if towards * effect.change("front_share") > 0:
+        code = "takes-more-load-transfer" if options.direction == "stiffer" else "takes-less-load-transfer"
+        yield options.reason(code, share_before=(effect.before.front_share, "share"),
+                             share_after=(effect.after.front_share, "share"))
+    if effect.wheel_stays_up:
+        yield options.reason("only-roll-counts", before=(effect.before.roll_gradient, "roll gradient"),
+                             after=(effect.after.roll_gradient, "roll gradient"))
+    elif options.direction == "stiffer" and effect.limit_change(options.end) > 0 and camber_counts(options.case.car):
         yield options.reason("flatter-body", gain=(effect.limit_change(options.end), FINE))
 
 
@@ -255,8 +280,11 @@ def _warnings(options, effect):
     case, before, after = options.case, effect.before, effect.after
     if after.limit_end == "rear" and before.limit_end == "front":
         yield options.reason("rear-gives-up-first", front=(after.held("front"), G), rear=(after.held("rear"), G))
-    if after.end(options.end).lifted_at_limit and not before.end(options.end).lifted_at_limit:
-        yield options.reason("lifts-inside-wheel")
+    if before.limit - after.limit >= case.thresholds.limit_felt:
+        yield options.reason("lowers-the-limit", before=(before.limit, G), after=(after.limit, G))
+    was_up, is_up = (reading.end(options.end).lifted_at_limit for reading in (before, after))
+    if was_up != is_up:
+        yield options.reason("lifts-inside-wheel" if is_up else "brings-wheel-down")
     if case.cure * effect.change("near_steer") >= case.thresholds.steer_felt:
         yield options.reason("below-and-at-limit-differ", near=(before.near, G),
                              before=(before.near_steer, "angle"), after=(after.near_steer, "angle"))

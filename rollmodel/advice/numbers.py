@@ -1,7 +1,6 @@
 """The numbers of a setup that a change is judged by, and the same before and after."""
 
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 
@@ -27,11 +26,7 @@ class EndReading:
 
 @dataclass(frozen=True)
 class Reading:
-    """What the model says of one setup. SI.
-
-    ``gap`` is the front limit less the rear limit: below zero the front gives up first. Where
-    an end would roll over before it slides, rolling over stands in for its limit.
-    """
+    """What the model says of one setup. SI."""
 
     front_hole: int | None
     rear_hole: int | None
@@ -55,6 +50,15 @@ class Reading:
 
     @property
     def gap(self) -> float:
+        """Front limit less rear limit: below zero the front gives up first, [m/s^2].
+
+        nan where an end would roll over before it slides, and so has no limit of its tyres.
+        """
+        return self.front.limit - self.rear.limit
+
+    @property
+    def lead(self) -> float:
+        """The gap, with rolling over standing in for a limit that is not there, [m/s^2]."""
         return self.held("front") - self.held("rear")
 
     @property
@@ -67,7 +71,7 @@ class Reading:
         """"front" or "rear", whichever gives up first, or "rollover"."""
         if np.isnan(self.front.limit) and np.isnan(self.rear.limit):
             return "rollover"
-        return "front" if self.gap <= 0 else "rear"
+        return "front" if self.lead <= 0 else "rear"
 
 
 @dataclass(frozen=True)
@@ -82,13 +86,14 @@ class Effect:
         return getattr(self.after, name) - getattr(self.before, name)
 
     def limit_change(self, end: str) -> float:
-        """How far one end's own limit moves, [m/s^2]."""
-        return self.after.held(end) - self.before.held(end)
+        """How far one end's own limit moves, [m/s^2]; nan where it has none."""
+        return self.after.end(end).limit - self.before.end(end).limit
 
-    @cached_property
-    def towards_oversteer(self) -> float:
-        """Rise of front limit over rear limit, [m/s^2]: positive is the cure for understeer."""
-        return self.change("gap")
+    @property
+    def wheel_stays_up(self) -> bool:
+        """Whether one end's inside wheel is off the ground at the limit both before and after."""
+        return any(self.before.end(end).lifted_at_limit and self.after.end(end).lifted_at_limit
+                   for end in ("front", "rear"))
 
 
 def hole_pair(car: Car) -> tuple[int | None, int | None]:

@@ -13,9 +13,10 @@ from rollmodel.car import CarError
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.traction import open_differential_drive
+from rollmodel.physics.traction import inside_wheel_drive, open_differential_drive
 from rollmodel.physics.transient import roll_against_time
 
+_NO_DRIVE = 1.0  # N; a drive or a change of it below this is none
 _SETTLING = 6.0  # s, for the roll to come to rest before the middle is read
 
 
@@ -82,6 +83,8 @@ def drive_before_and_after(case: Case, effect: Effect) -> tuple[float, float]:
 def with_traction(case: Case, move: Move) -> Move:
     """The move with what it does to the drive, as a reason."""
     before, after = drive_before_and_after(case, move.effect)
+    if abs(after - before) < _NO_DRIVE:
+        return move
     code = "costs-traction" if after < before else "keeps-traction"
     reason = Reason(code, move.end, numbers={"before": (before, "load"), "after": (after, "load"),
                                              "near": (exit_acceleration(case), G)})
@@ -92,13 +95,20 @@ def drive_after(case: Case, move: Move) -> float:
     return drive_before_and_after(case, move.effect)[1]
 
 
+def first_to_spin(case: Case) -> str:
+    """The driven end whose inside wheel spins first."""
+    shares, near = drive_shares(case.car), exit_acceleration(case)
+    return min(driven_ends(case.car),
+               key=lambda end: float(inside_wheel_drive(case.car, end, near)) / shares[end])
+
+
 def drive_reasons(case: Case) -> list[Reason]:
     """What the inside driven wheel can do on the way out."""
     near = exit_acceleration(case)
-    corner = settled_corner(case.car, near)
-    lifted = [end for end in driven_ends(case.car) if bool(corner.axle(end).lifted)]
-    if lifted:
-        return [Reason("inside-driven-wheel-up", lifted[0], numbers={"near": (near, G)})]
+    end, corner = first_to_spin(case), settled_corner(case.car, near)
+    if bool(corner.axle(end).lifted):
+        return [Reason("inside-driven-wheel-up", end, numbers={"near": (near, G)})]
     drive = float(open_differential_drive(case.car, near))
-    return [Reason("open-differential", end, numbers={"near": (near, G), "drive": (drive, "load")})
-            for end in driven_ends(case.car)[:1]]
+    if drive < _NO_DRIVE:
+        return [Reason("inside-driven-wheel-spent", end, numbers={"near": (near, G)})]
+    return [Reason("open-differential", end, numbers={"near": (near, G), "drive": (drive, "load")})]

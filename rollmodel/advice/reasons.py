@@ -7,30 +7,40 @@ SENTENCES = {
     # the rule, and what the model makes of it
     "trade-rule": "The trade's rule for {symptom} in the middle of a corner: soften the {end} bar or "
                   "stiffen the {other} bar (common practice).",
+    "model-agrees": "The model agrees: front limit {front_before} to {front_after}, rear limit {rear_before} to "
+                    "{rear_after}; the gap (front less rear) goes from {before} to {after}.",
+    "model-agrees-by-steer": "The model agrees below the limit: at {near} the extra steer goes from {before} to "
+                             "{after}. At the limit itself it can hardly be told: the gap moves by {gap}.",
     "takes-more-load-transfer": "Stiffer at the {end}: the {end} takes more of the load transfer and the {other} "
                                 "less, so the {other} tyres share their load more evenly and the {other} gains on "
                                 "the {end}. Front share of load transfer {share_before} to {share_after}.",
     "takes-less-load-transfer": "Softer at the {end}: the {end} takes less of the load transfer and the {other} "
                                 "more, so the {end} tyres share their load more evenly and the {end} gains on "
                                 "the {other}. Front share of load transfer {share_before} to {share_after}.",
+    "only-roll-counts": "An inside wheel is up at the limit. From there the bars share out nothing; what still "
+                        "counts is the roll, {before} to {after}.",
     "flatter-body": "It also rolls less, so the tyres lose less to camber: even the {end}'s own limit rises by {gain}.",
     "can-bear-more": "The car can bear more stiffness: it rolls {roll}, and we call a car stiff below "
-                     "{stiff}. The inside {end} wheel would keep {inside} at the limit. So stiffen the end that "
-                     "helps before softening the other.",
-    "already-stiff": "The car is stiff already: it rolls {roll}, and we call a car stiff below {stiff}. "
-                     "So soften the {other} rather than stiffen the {end}.",
+                     "{stiff}; the inside {end} wheel would keep {inside} at the limit.",
+    "already-stiff": "The car is stiff already: it rolls {roll}, and we call a car stiff below {stiff}.",
     "inside-wheel-too-light": "Stiffer at the {end} would leave its inside wheel {inside} at the limit; we want at "
-                              "least {wanted} there. So soften the {other} rather than stiffen the {end}.",
-    "costs-limit": "Stiffer at the {end} would lower the car's limit from {before} to {after}. "
-                   "So soften the {other} rather than stiffen the {end}.",
+                              "least {wanted} there.",
+    "costs-limit": "Stiffer at the {end} leaves the car a limit of {stiffer}, softer at the {other} {softer}.",
+    "so-stiffen": "So stiffen the {end} before softening the {other}.",
+    "so-soften": "So soften the {end} rather than stiffen the {other}.",
+    "only-this-end": "The {other} end has nothing to offer, so it is the {end} or nothing.",
     # how many holes
     "go-one-first": "{steps} steps bring the two limits closest. Go one first if you want to feel its direction.",
     "one-step-hard-to-feel": "One step alone moves the gap by {gap} and the steer near the limit by {steer}: "
                              "hard to feel or to measure.",
-    "one-step-is-too-much": "Even one step carries the car past equal limits by {over}. It is a coarse step: "
-                            "measure before you keep it.",
+    "one-step-is-too-much": "It carries the car past equal limits by {over}: a coarse step. Measure before you "
+                            "keep it.",
     "rear-gives-up-first": "After it the rear gives up first ({rear} against {front} at the front). "
                            "Be ready for the tail to go.",
+    "lowers-the-limit": "By the sheet it lowers the car's limit from {before} to {after}.",
+    "first-step-alone": "The same end, the first step alone.",
+    "one-step-more": "The same end, one step more, should one not be enough.",
+    "brings-wheel-down": "At the limit the inside {end} wheel is off the ground; this brings it down again.",
     "lifts-inside-wheel": "At the limit it lifts the inside {end} wheel. From there a stiffer {end} bar does no more.",
     "below-and-at-limit-differ": "Below the limit it works the other way: the extra steer at {near} goes from "
                                  "{before} to {after}.",
@@ -41,18 +51,18 @@ SENTENCES = {
     "nothing-left": "Nothing left at the {end}: no {direction} position. What about the other end?",
     "would-roll-over": "With the {end} {direction} the car would roll over before it slides.",
     "inside-wheel-up": "The inside {end} wheel is off the ground at the limit. The {end} bar has no load left to "
-                       "take from it, so a stiffer {end} bar does nothing more there. Only softer could change it, "
-                       "and that is the other direction.",
+                       "take from it: all the way stiffer moves the gap by {gap}. Only softer could change it, and "
+                       "that is the other direction.",
     "inside-wheel-stays-up": "The inside {end} wheel is off the ground at the limit, and no free position brings it "
-                             "down far enough to matter.",
+                             "down far enough to matter: all the way softer moves the gap by {gap}.",
     "other-inside-wheel-up": "The inside {other} wheel is off the ground at the limit, so the {end} takes all "
-                             "further load whatever its own bar does.",
+                             "further load whatever its own bar does: all the way {direction} moves the gap by {gap}.",
     "over-soft": "Practice and model part at the {end}. The car is so soft there that the tyres lose more to camber "
                  "as the body rolls than to uneven load: {step} more roll stiffness at the {end} would raise its own "
                  "limit by {gain}. Softening it, as the rule says, costs grip at that end.",
     "reversed": "Practice and model part at the {end}. By the rule {direction} helps here; in the model it moves the "
-                "gap (front limit less rear limit) from {before} to {after}, the wrong way: camber loss beats "
-                "uneven load.",
+                "gap (front limit less rear limit) from {before} to {after} and the steer near the limit from "
+                "{steer_before} to {steer_after}, the wrong way: {cause}.",
     "bar-too-weak": "The {end} bar is too weak to matter here. It moves the gap by {gap} and the steer near the limit "
                     "by {steer}; below {limit_felt} and {steer_felt} nobody can tell. It gives "
                     "{bar} beside {springs} from the springs; with the tyres in series {total} in all.",
@@ -71,7 +81,7 @@ SENTENCES = {
     "one-step-only": "So one step only, then measure.",
     # the whole car
     "raise-roll-stiffness": "First raise the roll stiffness of the whole car: springs, or both bars. It rolls {roll} "
-                            "({kind}), and {step} more at one end moves that end's own limit by {front} at the "
+                            "(class figures: {kind}), and {step} more at one end moves that end's own limit by {front} at the "
                             "front and {rear} at the rear. With both ends' springs {springs} stiffer the car's "
                             "limit goes from {before} to {after}. Then balance it with a bar.",
     "both-bars-stiffer": "With both bars at their stiffest, front {front_hole} and rear {rear_hole}, the car's limit "
@@ -100,6 +110,8 @@ SENTENCES = {
                          "the car can pass {drive} before it spins.",
     "inside-driven-wheel-up": "At {near} the inside {end} wheel is off the ground: an open differential passes no drive "
                               "at all.",
+    "inside-driven-wheel-spent": "At {near} the inside {end} wheel has no grip left for drive: an open differential "
+                                 "passes none.",
     "costs-traction": "It costs traction: the drive before the inside wheel spins goes from {before} to {after} "
                       "(open differential, at {near}).",
     "keeps-traction": "It gives traction: the drive before the inside wheel spins goes from {before} to {after} "

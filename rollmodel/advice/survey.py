@@ -3,8 +3,8 @@
 from dataclasses import dataclass, replace
 from itertools import product
 
-from rollmodel.advice.case import own_limit_gains, stiffness_step
-from rollmodel.advice.moves import CHANGE, FINE, balance_moves, felt, wheel_up, why_not_felt
+from rollmodel.advice.case import camber_counts, own_limit_gains, stiffness_step
+from rollmodel.advice.moves import FINE, balance_moves, felt, reversed_rule, wheel_up, why_not_felt
 from rollmodel.advice.numbers import Effect, readings
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
@@ -91,16 +91,15 @@ class _Condition:
         if "rollover" in (effect.before.limit_end, effect.after.limit_end):
             yield Reason("would-roll-over", end, {"direction": "stiffer"})
             return
-        up = wheel_up(effect.before, end, "stiffer")
+        up = wheel_up(effect, end, "stiffer")
         if up is not None and abs(effect.change("gap")) < self.thresholds.limit_felt:
             yield up
             return
         if not felt(effect, self.thresholds):
             yield why_not_felt(self.car.with_holes(*pair), end, effect, rigid, self.thresholds)
         elif balance_moves(effect, self.thresholds) == -_RULE[end]:
-            yield Reason("reversed", end, {"direction": "stiffer"}, {
-                "before": (effect.before.gap, CHANGE), "after": (effect.after.gap, CHANGE)})
-        if up is None and self.gain[end][pair] > self.thresholds.own_end_gain:
+            yield reversed_rule(self.car, end, "stiffer", effect)
+        if up is None and camber_counts(self.car) and self.gain[end][pair] > self.thresholds.own_end_gain:
             yield Reason("over-soft", end, numbers={
                 "step": (stiffness_step(self.car, self.thresholds), "roll stiffness"),
                 "gain": (float(self.gain[end][pair]), FINE)})
