@@ -58,7 +58,8 @@ A complete one. ``compute`` gives the model SI and gets the result; ``draw`` mak
 
         def describe(self, result):
             share = result.bar_roll / result.suspension_roll
-            return f"The bar gives {show(share, 'share')} of {show(result.suspension_roll, 'roll stiffness', self.family)}."
+            whole = show(result.suspension_roll, "roll stiffness", self.family)
+            return f"The bar gives {show(share, 'share')} of the axle's roll stiffness of {whole}."
 
         def prediction(self):                     # optional: locks the controls until committed or skipped
             return Prediction(

@@ -40,7 +40,11 @@ class Ask:
         return isinstance(self.posed.question, Choice)
 
     def put(self, posed: Posed) -> None:
-        """The same question with other numbers or in other units; the answer given stays if it can."""
+        """The question in the present units; with fresh numbers nothing of an old answer stays."""
+        drawn = posed.id, posed.code_word, posed.occasion
+        if self.kept.get("drawn") != drawn:
+            self.kept.clear()
+            self.kept["drawn"] = drawn
         self.posed, self._quiet = posed, True
         self.wording.value = wording(posed, options=not self.is_choice)
         if self.is_choice:
@@ -57,11 +61,6 @@ class Ask:
             tries += [] if given.strip() in tries else [given.strip()]
         self.kept["given"] = given if given or not self.is_choice else None
         self._say()
-
-    def start_over(self, posed: Posed) -> None:
-        """Fresh numbers: nothing of the old answer stays."""
-        self.kept.clear()
-        self.put(posed)
 
     def names(self) -> dict:
         """Attributes for assistive technology."""
@@ -129,7 +128,7 @@ class Recall(Shown):
         """The same questions with fresh numbers."""
         self.kept["draws"] += 1
         for ask, posed in zip(self.asks, self._posed()):
-            ask.start_over(posed)
+            ask.put(posed)
         self._set_names()
 
     def restyle(self):

@@ -58,10 +58,10 @@ class Slider:
 
     def typed(self, value: float, family: str) -> str:
         """The value as the typed box shows it, without its unit."""
-        shown = show(value, self.kind, family, decimals=self._decimals(value, family))
+        shown = show(value, self.kind, family, decimals=self._decimals(family))
         return shown.removesuffix(label(self.kind, family)).strip()
 
-    def _decimals(self, value, family):
+    def _decimals(self, family):
         """As many as the kind asks for, more when the step is finer."""
         return max(KINDS[self.kind].unit(family).decimals, -math.floor(math.log10(self.step(family)) + 1e-9))
 
@@ -79,16 +79,12 @@ class Slider:
         """
         bare = is_number(text)
         value = parse(f"{text} {label(self.kind, family)}" if bare else text, self.kind)
-        slack = 1e-6 * (self.high - self.low)
+        slack = from_display(0.5001 * 10.0 ** -self._decimals(family), self.kind, family)  # ends as shown are allowed
         if not self.low - slack <= value <= self.high + slack:
             ends = " to ".join(self.typed(end, family) for end in (self.low, self.high))
             raise UnitError(f"wanted {ends} {label(self.kind, family)}".rstrip()
                             + f", given {self.with_unit(value, family)}")
         return min(max(value, self.low), self.high)
-
-    def faulty(self, value) -> bool:
-        """Whether a remembered value no longer fits."""
-        return not (isinstance(value, (int, float)) and self.low <= value <= self.high)
 
 
 @dataclass(frozen=True)
@@ -135,10 +131,6 @@ class Hole:
             raise UnitError(f"wanted a whole number from 1 to {len(self.places)}, given \"{text.strip()[:20]}\"")
         return number
 
-    def faulty(self, value) -> bool:
-        """Whether a remembered value no longer fits."""
-        return not (isinstance(value, int) and 1 <= value <= len(self.places))
-
 
 @dataclass(frozen=True)
 class Choice:
@@ -158,10 +150,6 @@ class Choice:
     def with_unit(self, value: str, family: str) -> str:
         return value
 
-    def faulty(self, value) -> bool:
-        """Whether a remembered value no longer fits."""
-        return value not in self.options
-
 
 @dataclass(frozen=True)
 class Switch:
@@ -173,10 +161,6 @@ class Switch:
 
     def with_unit(self, value: bool, family: str) -> str:
         return "on" if value else "off"
-
-    def faulty(self, value) -> bool:
-        """Whether a remembered value no longer fits."""
-        return not isinstance(value, bool)
 
 
 def round_number(value: float) -> float:

@@ -138,7 +138,7 @@ class Panel(Shown):
         except Exception as fault:  # whatever went wrong, the learner gets one line and keeps the rest
             _LOG.debug("panel %s", self.key, exc_info=True)
             self._withdraw(fault)
-        self.kept.update(vars(self.values))
+        self.kept.update({name: (one.control, one.value) for name, one in self.rows.items()})
 
     def predicted(self) -> None:
         """The learner committed, skipped or took it back: show it."""
@@ -179,13 +179,13 @@ class Panel(Shown):
                   row(self.side, self.picture, css="rm-body"))
 
     def _lay_rows(self):
-        """Make the rows of controls, each with its remembered value where that still fits."""
+        """Make the rows of controls; a remembered value counts only for the very same control and range."""
         for old in self.rows.values():
             close_tree(old.widget)
         self.rows = {}
         for control in self.controls():
-            value = self.kept.get(control.name, control.start)
-            value = control.start if control.faulty(value) else value
+            of, value = self.kept.get(control.name, (None, None))
+            value = value if of == control else control.start
             self.rows[control.name] = row_for(control, value, self.family, self.refresh)
         self.side.children = [*(one.widget for one in self.rows.values()), row(*self.buttons)]
         self.card.lock()

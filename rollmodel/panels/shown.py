@@ -97,7 +97,9 @@ def text(words: str = "", css: str | None = None) -> widgets.HTML:
 
 
 def close_tree(widget) -> None:
-    """Close a widget with everything in it."""
+    """Close a widget with everything in it, its layouts and styles too."""
     for child in getattr(widget, "children", ()):
         close_tree(child)
-    widget.close()
+    for part in (getattr(widget, "layout", None), getattr(widget, "style", None), widget):
+        if part is not None:
+            part.close()
