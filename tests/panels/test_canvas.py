@@ -1,0 +1,103 @@
+"""The canvas: what is shown is the figure as it stands, painted in part or in whole."""
+
+import io
+
+import numpy as np
+import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from PIL import Image
+
+from rollmodel.panels.canvas import Canvas, moving_artists
+
+
+def pixels(png):
+    return np.asarray(Image.open(io.BytesIO(png)).convert("RGB"))
+
+
+@pytest.fixture
+def scene():
+    canvas = Canvas((4, 3))
+    axes = canvas.figure.add_axes((0.15, 0.15, 0.8, 0.8))
+    axes.set_xlim(0, 10)
+    axes.set_ylim(0, 10)
+    axes.fill_between([0, 10], 2, 3)  # background
+    line, = axes.plot([0, 10], [0, 5], zorder=3)  # above the axes, as it is painted last
+    word = axes.text(5, 8, "word")
+    canvas.hold({"line": line, "words": [word]})
+    return canvas, axes, line, word
+
+
+def drawn_anew(canvas):
+    """The same figure painted by matplotlib alone, moving artists and all."""
+    for artist in canvas._moving:
+        artist.set_animated(False)
+    agg = FigureCanvasAgg(canvas.figure)
+    agg.draw()
+    whole = np.asarray(agg.buffer_rgba())[..., :3].copy()
+    for artist in canvas._moving:
+        artist.set_animated(True)
+    return whole
+
+
+def test_part_by_part_gives_what_painting_all_gives(scene):
+    canvas, axes, line, word = scene
+    canvas.png()
+    line.set_ydata([9, 1])
+    word.set_text("other")
+    shown = pixels(canvas.png())
+    assert canvas.full_paints == 1
+    assert np.array_equal(shown, drawn_anew(canvas))
+
+
+def test_no_ghost_of_an_earlier_state(scene):
+    canvas, _, line, _ = scene
+    first = canvas.png()
+    line.set_ydata([9, 1])
+    assert canvas.png() != first
+    line.set_ydata([0, 5])
+    assert canvas.png() == first and canvas.full_paints == 1
+
+
+@pytest.mark.parametrize("change", [lambda axes: axes.set_xlim(0, 20), lambda axes: axes.set_xlabel("more"),
+                                    lambda axes: axes.set_title("more"), lambda axes: axes.set_position((0.3, 0.3, 0.5, 0.5)),
+                                    lambda axes: axes.collections[0].set_color("red")])
+def test_a_change_of_the_background_is_seen(scene, change):
+    canvas, axes, _, _ = scene
+    first = canvas.png()
+    change(axes)
+    assert canvas.png() != first and canvas.full_paints == 2
+    canvas.png()
+    assert canvas.full_paints == 2  # and only once
+
+
+def test_hidden_artists_are_not_shown(scene):
+    canvas, _, line, _ = scene
+    first = canvas.png()
+    line.set_visible(False)
+    assert canvas.png() != first and canvas.full_paints == 1
+
+
+def test_the_stored_picture_is_small_and_close(scene):
+    canvas = scene[0]
+    exact, small = canvas.png(), canvas.small_png()
+    assert len(small) < len(exact)
+    assert np.abs(pixels(small).astype(int) - pixels(exact)).mean() < 2  # of 255, by eye the same
+
+
+def test_clearing_keeps_the_figure(scene):
+    canvas = scene[0]
+    figure = canvas.figure
+    canvas.clear((8, 6))
+    assert canvas.figure is figure and not figure.axes
+    assert pixels(canvas.png()).shape[:2] == (6 * 96, 8 * 96)
+
+
+def test_artists_are_found_wherever_they_lie(scene):
+    _, _, line, word = scene
+
+    class Drawing:
+        moving = [line, word]
+
+    for drawn in (Drawing(), [line, [word]], (line, {"a": word}), {"a": line, "b": (word, None)}):
+        assert moving_artists(drawn) == [line, word]
+    assert moving_artists(line) == [line] and moving_artists(None) == []
