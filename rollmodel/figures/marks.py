@@ -147,8 +147,8 @@ def say(text: Text, content: str, x=None, y=None, **changes) -> None:
 def arrow(ax, look, role="plain", thickness=1.0, style="-|>", **changes) -> FancyArrowPatch:
     """An arrow with a plain filled head; put it in place with :func:`point`."""
     return ax.add_patch(FancyArrowPatch(
-        (0, 0), (0, 0), arrowstyle=style, mutation_scale=look.font_size, shrinkA=0, shrinkB=0,
-        **{"color": look.colours[role], "linewidth": thickness * look.line_width, "zorder": 5,
+        (0, 0), (0, 0), arrowstyle=style, shrinkA=0, shrinkB=0,
+        **{"mutation_scale": look.font_size, "color": look.colours[role], "linewidth": thickness * look.line_width, "zorder": 5,
            "joinstyle": "miter", **changes}))
 
 
