@@ -7,23 +7,21 @@ from scipy.optimize import elementwise
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.corner import rollover_acceleration, settled_corner
+from rollmodel.physics.driven import largest_beside_drive, slip_beside_drive
 from rollmodel.physics.pair import axle_arguments, largest_axle_force, slip_for_force
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 from rollmodel.physics.tyre import cornering_stiffness
 
 ENDS = ("front", "rear")
+OTHER = {"front": "rear", "rear": "front"}
 _STEP = 1e-3 * GRAVITY  # for slopes, m/s^2
+_LOWEST, _HIGHEST = 0.02 * GRAVITY, 8 * GRAVITY  # where limits are looked for, m/s^2
 
 
 def drive_shares(car: Car) -> dict[str, float]:
     """Part of the drive force at each end; all-wheel drive shares it as the weight lies."""
     front = {"front": 1.0, "rear": 0.0, "all": car.front_weight_share}[car.drive]
     return {"front": front, "rear": 1 - front}
-
-
-def left_by_ellipse(largest, drive_force):
-    """Side force an axle has left beside a drive force: ``sqrt(F^2 - Fx^2)``, [N]; 0 when none."""
-    return np.sqrt(np.maximum(np.asarray(largest) ** 2 - np.asarray(drive_force) ** 2, 0.0))
 
 
 def slip_angles(car: Car, lateral_acceleration, front: AxleStiffness | None = None,
@@ -46,28 +44,16 @@ def _slips(car: Car, corner, driven):
 
 
 def _driven_slips(car, loads, need, slips):
-    """Repeat until the drive force and the slip angles it asks for agree."""
-    largest = {end: largest_axle_force(car.tyre, *loads[end])[0] for end in ENDS}
-    for _ in range(50):
-        force = holding_force(need, slips)
-        before = slips
-        slips = dict(slips)
-        for end, share in drive_shares(car).items():
-            if share:
-                part = np.clip(share * force / largest[end], 0, 1)
-                slips[end] = slip_for_force(car.tyre, need[end] / np.sqrt(np.maximum(1 - part**2, 1e-12)),
-                                            *loads[end])
-        if all(np.allclose(slips[e], before[e], rtol=0, atol=1e-13, equal_nan=True) for e in ENDS):
+    """Each driven end in turn until neither moves: the other end's drag is part of its drive force."""
+    shares = {end: share for end, share in drive_shares(car).items() if share}
+    for _ in range(1 if len(shares) == 1 else 50):
+        before, slips = slips, dict(slips)
+        for end, share in shares.items():
+            drag = need[OTHER[end]] * np.sin(slips[OTHER[end]])
+            slips[end] = slip_beside_drive(car.tyre, share, need[end], drag, *loads[end])
+        if all(np.allclose(slips[e], before[e], rtol=0, atol=1e-12, equal_nan=True) for e in ENDS):
             break
     return slips
-
-
-def holding_force(side_forces, slips):
-    """Drive force that holds the speed against the tyres' own drag, ``sum(Fy sin(slip))``, [N].
-
-    Rolling and air resistance are left out.
-    """
-    return sum(side_forces[end] * np.sin(slips[end]) for end in ENDS)
 
 
 def understeer_angle(car: Car, lateral_acceleration, front=None, rear=None, driven=False):
@@ -139,16 +125,19 @@ def spare_side_force(car: Car, end: str, lateral_acceleration, front=None, rear=
     corner = settled_corner(car, lateral_acceleration, front, rear)
     need = {e: car.axle_mass(e) * corner.lateral_acceleration for e in ENDS}
     loads = {e: axle_arguments(car.axle(e), corner.axle(e)) for e in ENDS}
-    largest, at = largest_axle_force(car.tyre, *loads[end])
-    share = drive_shares(car)[end]
-    if driven and share:
-        slips = {end: at}
-        other = "rear" if end == "front" else "front"
-        holds = slip_for_force(car.tyre, need[other], *loads[other])
-        peak = largest_axle_force(car.tyre, *loads[other])[1]
-        slips[other] = np.where(np.isnan(holds), peak, holds)
-        largest = left_by_ellipse(largest, share * holding_force(need, slips))
-    return largest - need[end]
+    if driven and drive_shares(car)[end]:
+        return _spare_beside_drive(car, end, need, loads)
+    return largest_axle_force(car.tyre, *loads[end])[0] - need[end]
+
+
+def _spare_beside_drive(car, end, need, loads):
+    """The same at a driven end; an other end past its own limit is taken to work at its peak."""
+    shares, other = drive_shares(car), OTHER[end]
+    at = {e: largest_axle_force(car.tyre, *loads[e])[1] for e in ENDS}
+    drag = need[end] * np.sin(at[end])
+    slip = slip_beside_drive(car.tyre, shares[other], need[other], drag, *loads[other])
+    drag = need[other] * np.sin(np.where(np.isnan(slip), at[other], slip))
+    return largest_beside_drive(car.tyre, shares[end], need[end], drag, *loads[end])[0] - need[end]
 
 
 def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | None = None,
@@ -167,21 +156,25 @@ def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | N
     over = rollover_acceleration(car, front, rear)
     found = {}
     for end in ENDS:
-        root = _limit_of(car, end, front, rear, driven, np.shape(over))
-        found[end] = np.where(root < over, root, np.nan)
+        found[end] = _limit_of(car, end, front, rear, driven, over)
     return Limits(found["front"], found["rear"], over)
 
 
-def _limit_of(car, end, front, rear, driven, shape):
-    """Root of the spare side force; the bar rates travel with it as arguments, one per setup."""
-    rates = [np.broadcast_to(s.bar_wheel_rate_in_roll, shape).astype(float) for s in (front, rear)]
+def _limit_of(car, end, front, rear, driven, over):
+    """Root of the spare side force below rolling over, nan where there is none.
+
+    The bar rates travel with it as arguments, one per setup. Beyond rolling over there is no roll
+    angle and so no lean of the wheels: the search must not look there.
+    """
+    rates = [np.broadcast_to(s.bar_wheel_rate_in_roll, np.shape(over)).astype(float) for s in (front, rear)]
 
     def spare(a, front_rate, rear_rate):
         return spare_side_force(car, end, a, _with_bar(front, front_rate), _with_bar(rear, rear_rate), driven)
 
-    found = elementwise.find_root(spare, (np.full(shape, 0.02 * GRAVITY), np.full(shape, 8 * GRAVITY)),
-                                  args=tuple(rates), tolerances=dict(xatol=1e-10, xrtol=1e-11))
-    return found.x
+    top = np.minimum(over * (1 - 1e-9), _HIGHEST)
+    found = elementwise.find_root(spare, (np.full_like(top, _LOWEST), top), args=tuple(rates),
+                                  tolerances={"xatol": 1e-10, "xrtol": 1e-11})
+    return np.where(found.success, found.x, np.nan)
 
 
 def _with_bar(stiff: AxleStiffness, rate) -> AxleStiffness:

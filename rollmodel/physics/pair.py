@@ -1,5 +1,7 @@
 """The two tyres of an axle working at one slip angle."""
 
+from functools import partial
+
 import numpy as np
 from scipy.optimize import elementwise
 
@@ -42,24 +44,44 @@ def largest_axle_force(tyre: Tyre, outside, inside, lean_outside=0.0, lean_insid
     slip : array
         [rad].
     """
-    arguments = np.broadcast_arrays(*(np.asarray(x, dtype=float)
-                                      for x in (outside, inside, lean_outside, lean_inside)))
+    loads = (outside, inside, lean_outside, lean_inside)
     if tyre.curve == "falling grip":
-        return _falling_grip_largest(tyre, *arguments[:2])
+        return _falling_grip_largest(tyre, *np.broadcast_arrays(*(np.asarray(x, float) for x in loads))[:2])
+    return highest_over_slip(partial(axle_side_force, tyre), *loads)
+
+
+def highest_over_slip(force, *arguments):
+    """Top of a curve over slip angle, and the slip angle where it lies; arrays broadcast.
+
+    Parameters
+    ----------
+    force : callable
+        ``force(slip, *arguments)``, [N].
+    *arguments : float or array
+        One entry per curve.
+
+    Returns
+    -------
+    force : array
+        [N].
+    slip : array
+        From 0 to 60 deg, [rad].
+    """
+    arguments = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in arguments))
     shape, flat = arguments[0].shape, [x.ravel() for x in arguments]
-    pieces = [_top(tyre, [x[i:i + _PIECE] for x in flat]) for i in range(0, max(flat[0].size, 1), _PIECE)]
-    force, slip = (np.concatenate(part).reshape(shape) for part in zip(*pieces))
-    return force, slip
+    pieces = [_top(force, [x[i:i + _PIECE] for x in flat]) for i in range(0, max(flat[0].size, 1), _PIECE)]
+    top, slip = (np.concatenate(part).reshape(shape) for part in zip(*pieces, strict=True))
+    return top, slip
 
 
-def _top(tyre: Tyre, arguments):
+def _top(force, arguments):
     low, high = np.zeros_like(arguments[0]), np.full_like(arguments[0], _HIGHEST_SLIP)
     for points in _LOOKS:
-        low, high, best = _narrowed(tyre, low, high, points, arguments)
+        low, high, best = _narrowed(force, low, high, points, arguments)
     return best
 
 
-def _narrowed(tyre: Tyre, low, high, points, arguments):
+def _narrowed(force, low, high, points, arguments):
     """The two tries around the best of several, and the parabola's top through the three.
 
     Each look narrows the bracket to one step either side; the last steps are 2e-5 deg, where a
@@ -67,7 +89,7 @@ def _narrowed(tyre: Tyre, low, high, points, arguments):
     """
     step = (high - low) / (points - 1)
     tries = low + step * np.arange(points)[:, None]
-    sums = axle_side_force(tyre, tries, *arguments)
+    sums = force(tries, *arguments)
     best = np.clip(np.argmax(sums, axis=0), 1, points - 2)
     before, top, after = (np.take_along_axis(sums, (best + i)[None], axis=0)[0] for i in (-1, 0, 1))
     slope, curve = (after - before) / 2, np.minimum(before - 2 * top + after, -1e-300)
@@ -86,15 +108,29 @@ def _falling_grip_largest(tyre: Tyre, outside, inside):
 
 def slip_for_force(tyre: Tyre, force, outside, inside, lean_outside=0.0, lean_inside=0.0):
     """Slip angle on the rising side at which the axle gives a side force, [rad]; nan if it cannot."""
-    arguments = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in (
-        force, outside, inside, lean_outside, lean_inside)))
-    largest, at = largest_axle_force(tyre, *arguments[1:])
-    within = arguments[0] <= largest
-    demand = np.where(within, arguments[0], 0.0)
+    loads = (outside, inside, lean_outside, lean_inside)
+    return rising_root(partial(axle_side_force, tyre), force, *largest_axle_force(tyre, *loads), *loads)
+
+
+def rising_root(force, wanted, largest, at, *arguments):
+    """Slip angle up to the top of a curve where it gives the force wanted, [rad]; nan if it never does.
+
+    Parameters
+    ----------
+    force : callable
+        ``force(slip, *arguments)``, [N].
+    wanted : float or array
+        [N].
+    largest, at : array
+        Top of the curve [N] and where it lies [rad].
+    """
+    wanted, largest, at, *arguments = np.broadcast_arrays(
+        *(np.asarray(x, dtype=float) for x in (wanted, largest, at, *arguments)))
+    within = wanted <= largest
     found = elementwise.find_root(
-        lambda slip, demand, *loads: axle_side_force(tyre, slip, *loads) - demand,
-        (np.full(at.shape, -np.radians(20)), at), args=(demand, *arguments[1:]),
-        tolerances=dict(xatol=1e-14, xrtol=1e-13))
+        lambda slip, demand, *others: force(slip, *others) - demand,
+        (np.full(at.shape, -np.radians(20)), at), args=(np.where(within, wanted, 0.0), *arguments),
+        tolerances={"xatol": 1e-14, "xrtol": 1e-13})
     return np.where(within, found.x, np.nan)
 
 

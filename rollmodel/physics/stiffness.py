@@ -1,6 +1,7 @@
 """From the spring and the bar to the wheel, and from the wheel to roll stiffness of the axle."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -56,7 +57,8 @@ def in_series(first, second):
 class AxleStiffness:
     """Rates at one wheel [N/m] and roll stiffness of the axle [N*m/rad].
 
-    The bar's fields, and those made from them, may be arrays with one entry per setup.
+    The bar's fields, and those made from them, may be arrays with one entry per setup. What is made
+    from them is worked out once and kept: a corner asks for it hundreds of times.
     """
 
     spring_wheel_rate: float
@@ -66,42 +68,42 @@ class AxleStiffness:
     stop_travel: float = np.inf  # outside wheel travel at which the bump stop is met, m
     stop_rate: float = 0.0  # of the bump stop at the wheel
 
-    @property
+    @cached_property
     def bar_wheel_rate(self):
         """Bar rate at one wheel with the other held, `k_b MR^2`, [N/m]."""
         return self.bar_wheel_rate_in_roll / 2
 
-    @property
+    @cached_property
     def spring_roll(self):
         """Roll stiffness from the springs, [N*m/rad]."""
         return roll_stiffness(self.spring_wheel_rate, self.track)
 
-    @property
+    @cached_property
     def bar_roll(self):
         """Roll stiffness from the bar, [N*m/rad]."""
         return roll_stiffness(self.bar_wheel_rate_in_roll, self.track)
 
-    @property
+    @cached_property
     def tyre_roll(self):
         """Roll stiffness of the two tyres on their own, [N*m/rad]; inf when rigid."""
         return roll_stiffness(self.tyre_vertical_rate, self.track)
 
-    @property
+    @cached_property
     def suspension_roll(self):
         """Springs and bar together, without the tyre, [N*m/rad]."""
         return self.spring_roll + self.bar_roll
 
-    @property
+    @cached_property
     def total_roll(self):
         """Springs and bar together with the tyre in series, [N*m/rad]."""
         return in_series(self.suspension_roll, self.tyre_roll)
 
-    @property
+    @cached_property
     def stop_angle(self):
         """Roll angle at which the outside wheel meets its bump stop, [rad]; inf without a stop."""
         return 2 * self.stop_travel / self.track * self.suspension_roll / self.total_roll
 
-    @property
+    @cached_property
     def total_roll_on_stop(self):
         """Roll stiffness once the outside wheel is on its bump stop, [N*m/rad].
 

@@ -5,8 +5,9 @@ from functools import reduce
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.physics.balance import drive_shares, left_by_ellipse
+from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.driven import left_by_ellipse
 from rollmodel.physics.pair import axle_arguments, slip_for_force
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.physics.tyre import peak_side_force, side_force

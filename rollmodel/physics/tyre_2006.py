@@ -26,7 +26,8 @@ def magic_2006_peak(load):
 
 def magic_2006_stiffness(load):
     """Slope ``K = pKy1 Fz0 sin(pKy4 atan(Fz / (pKy2 Fz0)))``, negative in the source's signs, [N/rad]."""
-    return _P["pKy1"] * _P["Fz0"] * np.sin(_P["pKy4"] * np.arctan(np.asarray(load) / (_P["pKy2"] * _P["Fz0"])))
+    angle = np.arctan(np.asarray(load) / (_P["pKy2"] * _P["Fz0"]))
+    return _P["pKy1"] * _P["Fz0"] * np.sin(_P["pKy4"] * angle)
 
 
 def magic_formula_2006(slip, load):
@@ -45,7 +46,7 @@ def magic_formula_2006(slip, load):
     Notes
     -----
     H. B. Pacejka, Tyre and Vehicle Dynamics, 2nd edition (2006), Table A3.1; coefficients second-hand.
-    Meant for about 1 to 8 kN and 15 deg. The pure-slip formula without camber only.
+    Meant for about 1 to 8 kN and 15 deg. Pure slip, no camber.
 
     Examples
     --------
