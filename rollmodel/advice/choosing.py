@@ -9,7 +9,9 @@ from rollmodel.advice.phases import damper_reasons, drive_after, drive_reasons, 
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of
 from rollmodel.advice.thresholds import Thresholds, class_by_roll
-from rollmodel.car import Car
+from rollmodel.car import GRAVITY, Car, CarError
+from rollmodel.physics.roll import stands_up
+from rollmodel.physics.stiffness import axle_stiffness
 
 VERDICTS = ("change a bar", "dampers first", "raise roll stiffness first", "not the bars", "no advice")
 
@@ -48,7 +50,7 @@ class Choice:
         return {reason.code for reason in found}
 
 
-def choose(car: Car, symptom: str, when: str = "middle", near: float | None = None,
+def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None,
            thresholds: Thresholds = Thresholds()) -> Choice:
     """Which bar change to make for a complaint, or what comes before a bar.
 
@@ -60,7 +62,7 @@ def choose(car: Car, symptom: str, when: str = "middle", near: float | None = No
         In the driver's words.
     when : {"entry", "middle", "exit"}
         On the way out the force that holds the speed is counted in the limits.
-    near : float, optional
+    at : float, optional
         Lateral acceleration at which loads and steer are compared, below the car's limit, [m/s^2];
         a stated part of the limit when left out.
     thresholds : Thresholds
@@ -70,18 +72,23 @@ def choose(car: Car, symptom: str, when: str = "middle", near: float | None = No
     ------
     ValueError
         A symptom or phase that is not one of these; a lateral acceleration that the car cannot hold.
+    CarError
+        A car that does not stand up.
 
     Notes
     -----
     The rule is common practice; the direction, size and exceptions are worked out from loads and
     tyres by the model. Settled corner; see `rollmodel.physics.corner` for what is left out.
     """
-    case = Case(car, one_of("symptom", symptom, SYMPTOMS), one_of("when", when, PHASES), thresholds, near)
+    case = Case(car, one_of("symptom", symptom, SYMPTOMS), one_of("when", when, PHASES), thresholds, at)
+    if not stands_up(car, axle_stiffness(car.front), axle_stiffness(car.rear)):
+        raise CarError("the car does not stand up at these holes: its springs and bars hold less than gravity "
+                       "tips; try stiffer ones")
     if case.fitted.limit_end == "rollover":
         return _choice(case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})])
-    if near is not None and not 0 < near < case.fitted.limit:
-        raise ValueError(f"at: wanted above 0 and below the car's limit of {case.fitted.limit / 9.80665:.3f} g, "
-                         f"given {near / 9.80665:.3f} g")
+    if at is not None and not 0 < at < case.fitted.limit:
+        raise ValueError(f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.3f} g, "
+                         f"given {at / GRAVITY:.3f} g")
     return _advice(case)
 
 
