@@ -15,7 +15,7 @@ It shows the switches for units, car and projector, which reach every panel and 
 there for the other cells. Each of these is the last line of its cell::
 
     Recall(lesson)                           # three questions from earlier lessons
-    AxlePanel(lesson)                        # from rollmodel.panels.axle
+    AxlePanel(lesson)                        # from rollmodel.panels.lessons.lesson_01
     ClassQuestion(lesson)                    # with its twin and the helper that counts hands
     Exercise(lesson, "bar-roll-rate")        # one question of the bank by its id, with an answer box
     lesson.say(lambda l: f"The car has {l.show(l.car.mass, 'mass')}.")     # prose that follows the switches

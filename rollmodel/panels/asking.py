@@ -6,6 +6,7 @@ from html import escape
 
 import ipywidgets as widgets
 
+from rollmodel.panels import still
 from rollmodel.panels.shown import Shown, button, row, text
 from rollmodel.questions import Posed, check, feedback, pose, question, recall_for
 from rollmodel.questions.records import Choice, Open
@@ -100,9 +101,8 @@ def plain(posed: Posed) -> str:
 def stored(title: str, posed) -> dict:
     """What a notebook keeps of questions: their wording, never an answer."""
     items = "".join(f"<li>{wording(one)}</li>" for one in posed)
-    html = f'<div class="rm-still"><p><strong>{escape(title)}</strong></p><ol>{items}</ol></div>'
-    return {"text/html": html, "text/plain": "\n".join([title, *(f"{n}. {plain(one)}" for n, one in
-                                                                 enumerate(posed, start=1))])}
+    lines = (f"{number}. {plain(one)}" for number, one in enumerate(posed, start=1))
+    return still.words(title, f"<ol>{items}</ol>", "\n".join(lines))
 
 
 class Recall(Shown):

@@ -10,7 +10,7 @@ from IPython import get_ipython
 from IPython.display import display
 
 from rollmodel.car import Car
-from rollmodel.panels import pace
+from rollmodel.panels import pace, still
 from rollmodel.panels.lesson import FIRST_CAR, Lesson, load
 from rollmodel.panels.shown import Shown, row, text
 from rollmodel.sheets import SheetError, training_cars
@@ -86,4 +86,4 @@ class Header(Shown):
 
     def stored(self):
         words = f"Car: {self.lesson.car.title}. Units: {self.lesson.family}."
-        return {"text/html": f'<div class="rm-still"><p>{escape(words)}</p></div>', "text/plain": words}
+        return still.words("Settings", f"<p>{escape(words)}</p>", words)

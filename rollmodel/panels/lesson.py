@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from IPython.display import Markdown, display
+from IPython.display import display
 
 from rollmodel.car import Car
 from rollmodel.figures.look import Look
@@ -72,7 +72,7 @@ class Lesson:
         --------
         ``lesson.say(lambda l: f"The car has {l.show(l.car.mass, 'mass')}.")``
         """
-        handle = display(Markdown(words(self)), display_id=True)
+        handle = display(prose(words(self)), raw=True, display_id=True)
         self._texts.append((handle, words))
 
     def take_away(self, lines) -> None:
@@ -94,7 +94,7 @@ class Lesson:
         session.remembered(self.name, "lesson").update(family=self.family, projector=self.look.projector)
         for handle, words in self._texts:
             if handle:
-                handle.update(Markdown(words(self)))
+                handle.update(prose(words(self)), raw=True)
         for shown in list(self._shown):
             shown.restyle()
 
@@ -104,6 +104,11 @@ class Lesson:
         for shown in self._shown:
             if hasattr(shown, "open_controls"):
                 shown.open_controls(on)
+
+
+def prose(words: str) -> dict:
+    """A mime bundle of Markdown that reads as well where nothing renders it."""
+    return {"text/markdown": words, "text/plain": words}
 
 
 def load(car) -> Car:

@@ -8,9 +8,10 @@ from html import escape
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
-# A saved notebook that has not been run shows "Loading widget..." above the stored picture: hide that.
-_HIDE_EMPTY = (f'<style>.jp-OutputArea:has(.rm-still) [data-mime-type="{WIDGET_VIEW}"]'
-               ":not(:has(*)){display:none}@media print{.rm-still figure{break-inside:avoid}}</style>")
+# A saved notebook that has not been run shows "Loading widget..." or "model not found" where the live
+# widget would stand, in an output without a mime type and without children: hide that line.
+_STYLE = ("<style>.jp-OutputArea:has(.rm-still) .jp-OutputArea-output:not([data-mime-type]):not(:has(*))"
+          "{display:none}@media print{.rm-still figure{break-inside:avoid}}</style>")
 _IMAGE = "max-width:100%;height:auto;border:1px solid #767676;background:#fff"
 
 
@@ -34,11 +35,16 @@ def bundle(title: str, main, strip) -> dict:
     """
     cells = "".join(f'<div style="flex:1 1 260px;max-width:520px">{figure(png, f"{name}: {alt}")}</div>'
                     for name, png, alt in strip)
-    html = (f'{_HIDE_EMPTY}<div class="rm-still" role="group" aria-label="{escape(title, quote=True)}">'
-            f"<p><strong>{escape(title)}</strong></p>{figure(*main)}"
-            f'<div style="display:flex;flex-wrap:wrap;gap:10px">{cells}</div></div>')
-    words = "\n".join([title, main[1], *(f"{name}: {alt}" for name, _, alt in strip)])
-    return {"text/html": html, "image/png": b64encode(main[0]).decode("ascii"), "text/plain": words}
+    html = f'{figure(*main)}<div style="display:flex;flex-wrap:wrap;gap:10px">{cells}</div>'
+    text = "\n".join([main[1], *(f"{name}: {alt}" for name, _, alt in strip)])
+    return words(title, html, text) | {"image/png": b64encode(main[0]).decode("ascii")}
+
+
+def words(title: str, html: str, text: str) -> dict:
+    """A mime bundle of words under a title."""
+    body = (f'{_STYLE}<div class="rm-still" role="group" aria-label="{escape(title, quote=True)}">'
+            f"<p><strong>{escape(title)}</strong></p>{html}</div>")
+    return {"text/html": body, "text/plain": f"{title}\n{text}"}
 
 
 def live(view: dict, title: str) -> dict:
