@@ -3,7 +3,7 @@
 import pytest
 from tests.panels.panel_checks import check_panel
 
-from rollmodel.panels.axle import AxlePanel
+from rollmodel.panels.lessons.lesson_01 import AxlePanel
 from rollmodel.panels.lesson import Lesson
 from rollmodel.physics import axle
 

@@ -1,0 +1,1 @@
+"""What each lesson shows: its panels, and its sentences with computed numbers. One module a lesson."""
