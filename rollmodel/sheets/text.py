@@ -8,9 +8,9 @@ import tomlkit
 
 from rollmodel.car import Car
 from rollmodel.sheets.schema import TABLES, Field, parts
-from rollmodel.units import from_display, label, to_display
+from rollmodel.units import label, to_display
 
-_RELATIVE = 1e-6  # how closely a written number gives back the one it came from
+_DIGITS = 7  # significant ones; far finer than anything measured on a car, and stable from turn to turn
 _ALWAYS = ("hole", "arms", "curve", "grip_scale")  # written even where they are the default
 
 
@@ -51,11 +51,8 @@ def _written(field: Field, value, family: str):
 
 
 def _number(value: float, kind: str, family: str):
-    """The shortest decimal that gives the value back, with its unit; bare for a ratio."""
-    for digits in range(3, 18):
-        text = f"{to_display(value, kind, family):.{digits}g}"
-        if abs(from_display(float(text), kind, family) - value) <= _RELATIVE * abs(value):
-            break
+    """A decimal with its unit; bare for a ratio."""
+    text = f"{to_display(value, kind, family):.{_DIGITS}g}"
     if kind == "ratio":
         return float(text)
     plain = f"{float(text):.12f}".rstrip("0").rstrip(".") if "e" in text else text
