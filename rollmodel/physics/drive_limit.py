@@ -13,12 +13,9 @@ from scipy.optimize import elementwise
 from rollmodel.car import Car, CarError, Tyre
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.pair import axle_arguments
+from rollmodel.physics.pair import axle_arguments, highest_over_slip
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.physics.tyre import peak_side_force, side_force
-
-_HIGHEST_SLIP = np.radians(60.0)
-_LOOKS = (61, 21, 21)  # slip angles tried across the bracket, narrower each time
 
 
 def left_beside_drive(drive, largest_drive):
@@ -81,30 +78,16 @@ def largest_side_force_beside_drive(tyre: Tyre, drive, outside, inside, lean_out
     >>> print(np.round(largest_side_force_beside_drive(Tyre(), np.array([0.0, 1000.0]), 4000.0, 2000.0)))
     [5624. 5207.]
     """
-    arrays = np.broadcast_arrays(*(np.asarray(x, dtype=float)
-                                   for x in (drive, outside, inside, lean_outside, lean_inside)))
-    drive, outside, inside, *leans = arrays
+    def force(slip, kept_outside, kept_inside, outside, inside, *leans):
+        return (kept_outside * side_force(tyre, slip, outside, leans[0])
+                + kept_inside * side_force(tyre, slip, inside, leans[1]))
+
     kept = [left_beside_drive(drive, _largest_drive(tyre, load, drive_grip)) for load in (outside, inside)]
-    return _top(lambda slip: kept[0] * side_force(tyre, slip, outside, leans[0])
-                + kept[1] * side_force(tyre, slip, inside, leans[1]), outside.shape)
+    return highest_over_slip(force, *kept, outside, inside, lean_outside, lean_inside)[0]
 
 
 def _largest_drive(tyre: Tyre, load, drive_grip):
     return np.maximum(drive_grip * peak_side_force(tyre, load), 1e-9)  # N; a hanging wheel passes nothing
-
-
-def _top(force_at, shape):
-    """Highest value over slip; each look narrows to one step either side, a parabola ends it."""
-    low, width = np.zeros(shape), np.full(shape, _HIGHEST_SLIP)
-    for points in _LOOKS:
-        step = width / (points - 1)
-        tries = force_at(low + step * np.arange(points).reshape(-1, *[1] * len(shape)))
-        best = np.clip(np.argmax(tries, axis=0), 1, points - 2)
-        before, top, after = (np.take_along_axis(tries, (best + i)[None], axis=0)[0] for i in (-1, 0, 1))
-        low, width = low + step * (best - 1), 2 * step
-    slope, curve = (after - before) / 2, np.minimum(before - 2 * top + after, -1e-300)
-    shift = np.clip(-slope / curve, -1, 1)
-    return top + slope * shift + curve * shift**2 / 2
 
 
 @dataclass(frozen=True)

@@ -158,6 +158,14 @@ def test_no_number_past_the_limit_or_where_the_other_end_slides():
     assert np.isnan(drive_limit(car, between)) and np.isnan(drive_limit(car, 30.0))
 
 
+def test_no_number_where_the_car_rolls_over_first():
+    car = a_car(cg_height=0.7, tyre=Tyre(grip_scale=3.0))
+    over = float(limits(car).rollover)
+    assert np.isfinite(end_drive(car, "front", 0.98 * over).drive)
+    assert np.isnan(end_drive(car, "front", 1.02 * over).drive)
+    assert not end_drive(car, "front", 1.02 * over).inside_spins
+
+
 def test_setups_and_corners_broadcast():
     car = a_car()
     a = np.linspace(1, 9, 5)

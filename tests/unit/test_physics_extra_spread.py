@@ -70,6 +70,17 @@ def test_monte_carlo_agrees(bar, at):
     assert np.all(np.abs(np.array(rates) - spread.rate).max(axis=0) < 1.1 * spread.worst_case)
 
 
+def test_a_moved_hole_moves_along_the_arm_and_a_longer_bar_keeps_its_overhang():
+    swept = shifted(a_bar(arm_lengths=(0.25, 0.23, 0.2)), "hole", 0.002)
+    assert swept.holes == pytest.approx((0.222, 0.202, 0.182))
+    assert swept.arm_lengths == pytest.approx((0.252, 0.232, 0.202))
+    longer = shifted(BENT, "centre_length", 0.004)
+    assert longer.centre_length - longer.support_spacing == pytest.approx(
+        BENT.centre_length - BENT.support_spacing)
+    assert shifted(BLADED, "hole", 0.002).blade.length == pytest.approx(0.202)
+    assert shifted(BLADED, "blade_thickness", 1e-4).blade.thickness == pytest.approx(0.0051)
+
+
 def test_about_95_in_100_lie_within_the_figure_given():
     spread = rate_spread(BENT, SOME)
     draw, inside = np.random.default_rng(2), 0

@@ -16,7 +16,7 @@ from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.roll_mode import estimated_roll_inertia, natural_frequency, overshoot, roll_mode
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.transient import roll_against_time
-from tests.unit.physics_extra_car import a_car, an_axle, rigid_tyres
+from tests.unit.physics_extra_car import a_bar, a_car, an_axle, rigid_tyres
 
 STEP = BuildUp(3.0, rise_time=0.0, hold_time=4.0, release_time=0.0, settle_time=0.0)
 CORNER = BuildUp(6.0, rise_time=0.35, hold_time=3.0, release_time=0.5, settle_time=2.0)
@@ -226,6 +226,37 @@ def test_no_wheel_load_is_negative_when_a_wheel_lifts():
         axle = history.axle(end)
         assert axle.inside.min() >= 0 and axle.outside.min() >= 0
         assert axle.inside + axle.outside == pytest.approx(car.axle_weight(end))
+
+
+def test_a_hard_release_can_lift_the_other_wheel_and_no_further():
+    """Thrown back by its springs, hardly damped, the body takes the load off the wheel that was outside."""
+    weak = {"damper": Damper(300.0, 0.7), "roll_centre_height": 0.0, "bar": a_bar(outer_diameter=0.035)}
+    car = a_car(front=weak, rear={"damper": Damper(300.0, 0.7)}, cg_height=0.62, chassis_torsion=None)
+    history = roll_against_time(car, BuildUp(9.0, 0.4, 2.5, 0.0, 2.0))
+    after = history.time > history.build_up.release_starts
+    half = car.axle_weight("front") / 2
+    assert history.front.load_transfer[after].min() == pytest.approx(-half, rel=1e-9)
+    assert history.front.outside[after].min() == pytest.approx(0, abs=1e-6)
+    assert history.front.lifted[after].any()
+
+
+def test_a_chassis_that_twists_matches_the_two_equations_by_matrix_exponential():
+    """Front and rear roll as two unknowns, inertia shared as the sprung mass is; rigid tyres."""
+    car = rigid_tyres(a_car(chassis_torsion=4e4, front_weight_share=0.6, roll_inertia=450.0,
+                            rear={"unsprung_mass": 120.0}))
+    matrix = np.zeros((5, 5))  # front and rear angle, front and rear rate, a_y (constant)
+    matrix[0, 2] = matrix[1, 3] = 1
+    for i, (end, moment) in enumerate(zip(ENDS, roll_moments_per_acceleration(car), strict=True)):
+        inertia = 450.0 * car.sprung_mass_at(end) / (car.sprung_mass_at("front") + car.sprung_mass_at("rear"))
+        matrix[2 + i, i] = (GRAVITY * moment - axle_stiffness(car.axle(end)).suspension_roll - 4e4) / inertia
+        matrix[2 + i, 1 - i] = 4e4 / inertia
+        matrix[2 + i, 2 + i] = -damper_roll_rate(car.axle(end)) / inertia
+        matrix[2 + i, 4] = moment / inertia
+    history = roll_against_time(car, replace(STEP, hold_time=1.0))
+    brute = np.array([expm(matrix * t) @ [0, 0, 0, 0, STEP.peak] for t in history.time[::10]])
+    for i, end in enumerate(ENDS):
+        ours = history.axle(end).roll_angle[::10]
+        assert ours[:-1] == pytest.approx(brute[:-1, i], abs=INTEGRATED * np.abs(brute[:, i]).max())
 
 
 def test_gyration_estimate_covers_the_published_sets():

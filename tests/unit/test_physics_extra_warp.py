@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from rollmodel.car import Tyre
+from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.stiffness import axle_stiffness, axle_stiffness_for, stiffness_of_every_hole
 from rollmodel.physics.warp import torsion_in_series, warp_cost, wheel_loads_on_ground, without_bar
 from tests.unit.physics_extra_car import a_bar, a_car
@@ -45,6 +46,24 @@ def test_a_wheel_that_hangs_has_no_load_and_the_rest_match(car, heights):
     assert [bool(x) for x in loads.lifted.values()] == list(brute == 0)
     assert ours(car, heights) == pytest.approx(brute, rel=SOLVED, abs=1e-6)
     assert ours(car, heights).sum() == pytest.approx(car.mass * 9.80665)
+
+
+def test_a_front_wheel_hangs_first_on_a_car_light_at_the_front():
+    car = a_car(front_weight_share=0.38)
+    heights = (0.11, -0.11, -0.11, 0.11)
+    brute = wheel_loads_by_energy(car, heights)
+    assert list(brute == 0) == [False, True, False, False]
+    assert ours(car, heights) == pytest.approx(brute, rel=SOLVED, abs=1e-6)
+
+
+def test_no_number_where_the_car_would_not_stand_on_the_wheels_left():
+    """Once a front wheel hangs, the rear springs alone have to hold the body up, and these cannot."""
+    car = a_car(front_weight_share=0.25, chassis_torsion=None, rear={"spring_rate": 7e3, "bar": None})
+    gravity = 9.80665 * sum(roll_moments_per_acceleration(car))
+    assert axle_stiffness(car.rear).total_roll < gravity < axle_stiffness(car.front).total_roll
+    heights = np.array([0.02, 2.0])  # m; the second far beyond any kerb, only to reach the case
+    loads = wheel_loads_on_ground(car, rear_left=heights)
+    assert np.isfinite(loads.front_left[0]) and np.isnan(loads.front_left[1])
 
 
 def test_three_springs_in_a_row_when_gravity_has_no_arm():
