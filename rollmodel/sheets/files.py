@@ -54,7 +54,8 @@ def parse_toml(text: str, name: str = "") -> dict:
     except RecursionError:
         raise SheetError("not a car sheet: lists or tables nested far too deeply", name) from None
     except ValueError:  # Python's own limit on the digits of a whole number
-        raise SheetError("not a car sheet: it holds a number with thousands of digits", name) from None
+        raise SheetError("not a car sheet: a number in it has more digits than Python reads",
+                         name) from None
 
 
 def _name(path) -> str:
