@@ -121,7 +121,7 @@ def peak_side_force(tyre: Tyre, load):
 
 
 def cornering_stiffness(tyre: Tyre, load):
-    """Slope of side force at no slip, one upright tyre, [N/rad]."""
+    """Slope of side force at no slip, one upright tyre, [N/rad]; nil for a wheel in the air."""
     if tyre.curve == "falling grip":
-        return tyre.cornering_stiffness + 0 * np.asarray(load)
+        return np.where(np.asarray(load) > 0, tyre.cornering_stiffness, 0.0)
     return magic_stiffness(load)

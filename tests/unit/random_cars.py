@@ -2,6 +2,7 @@
 
 import math
 
+from hypothesis import reject
 from hypothesis import strategies as st
 
 from rollmodel.car import ARMS, DRIVES, Axle, Bar, Blade, Car, CarError, Tyre
@@ -35,12 +36,21 @@ def bars(draw, arms=ARMS):
     if kind == "blade":
         width = draw(numbers(0.015, 0.035))
         angles = (0.0, draw(numbers(0.2, 1.0)), math.pi / 2)
-        blade = Blade(lever, width, width * draw(numbers(0.1, 0.8)), angles, draw(st.sampled_from(("free", "guided"))))
+        blade = Blade(
+            lever, width, width * draw(numbers(0.1, 0.8)), angles, draw(st.sampled_from(("free", "guided")))
+        )
         return Bar(size, length, ratio, blade=blade, **given)
     holes = (lever, lever * 0.85, lever * 0.7)
     sweep = draw(numbers(1.0, 1.3))
-    return Bar(size, length, ratio, holes, arm_lengths=tuple(sweep * hole for hole in holes),
-               arm_sweep=draw(st.sampled_from(("outward", "inward"))), **given)
+    return Bar(
+        size,
+        length,
+        ratio,
+        holes,
+        arm_lengths=tuple(sweep * hole for hole in holes),
+        arm_sweep=draw(st.sampled_from(("outward", "inward"))),
+        **given,
+    )
 
 
 axles = st.builds(
@@ -59,18 +69,35 @@ axles = st.builds(
     bar=maybe(bars()),
 )
 magic_tyres = st.builds(Tyre, grip_scale=numbers(0.6, 1.6))
-falling_tyres = st.builds(Tyre, curve=st.just("falling grip"), peak_grip=numbers(0.9, 1.8),
-                          grip_drop=numbers(0.0, 60e-6), cornering_stiffness=numbers(3e4, 1.5e5))
+falling_tyres = st.builds(
+    Tyre,
+    curve=st.just("falling grip"),
+    peak_grip=numbers(0.9, 1.8),
+    grip_drop=numbers(0.0, 60e-6),
+    cornering_stiffness=numbers(3e4, 1.5e5),
+)
+
+
+tyres = magic_tyres | falling_tyres
+chassis_torsions = maybe(numbers(5e4, 2e6))
 
 
 @st.composite
-def cars(draw, chassis=maybe(numbers(5e4, 2e6)), axle=axles, tyre=magic_tyres | falling_tyres):
+def cars(draw, chassis=chassis_torsions):
     """A car that can be made and that stands up; hypothesis draws again otherwise."""
-    from hypothesis import reject
     try:
-        car = Car("drawn", draw(st.sampled_from(DRIVES)), draw(numbers(400.0, 2200.0)), draw(numbers(0.35, 0.65)),
-                  draw(numbers(2.0, 3.2)), draw(numbers(0.25, 0.7)), draw(tyre), draw(axle), draw(axle),
-                  chassis_torsion=draw(chassis))
+        car = Car(
+            "drawn",
+            draw(st.sampled_from(DRIVES)),
+            draw(numbers(400.0, 2200.0)),
+            draw(numbers(0.35, 0.65)),
+            draw(numbers(2.0, 3.2)),
+            draw(numbers(0.25, 0.7)),
+            draw(tyres),
+            draw(axles),
+            draw(axles),
+            chassis_torsion=draw(chassis),
+        )
     except CarError:
         reject()
     if not stands_up(car, axle_stiffness(car.front), axle_stiffness(car.rear)):

@@ -73,29 +73,47 @@ def test_every_part_can_only_soften(bar):
 @given(bars(), numbers(0.2, 5.0))
 def test_a_stiffer_steel_is_stiffer_in_proportion(bar, factor):
     bar = replace(bar, bushing_rate=None, link_rate=None)
-    harder = replace(bar, shear_modulus=factor * bar.shear_modulus, youngs_modulus=factor * bar.youngs_modulus)
+    harder = replace(
+        bar, shear_modulus=factor * bar.shear_modulus, youngs_modulus=factor * bar.youngs_modulus
+    )
     assert physics.link_rates_in_roll(harder) == pytest.approx(factor * physics.link_rates_in_roll(bar))
 
 
 @given(bars())
 def test_inches_and_pounds_give_the_same_bar(bar):
     """Every length in inches, every rate in lbf/in, moduli in psi: the formulas know no units."""
-    blade = bar.blade and replace(bar.blade, length=bar.blade.length / INCH, width=bar.blade.width / INCH,
-                                  thickness=bar.blade.thickness / INCH)
-    lengths = {name: getattr(bar, name) and getattr(bar, name) / INCH
-               for name in ("outer_diameter", "centre_length", "wall", "support_spacing")}
-    rates = {name: getattr(bar, name) and getattr(bar, name) / (POUND / INCH)
-             for name in ("bushing_rate", "link_rate")}
+    blade = bar.blade and replace(
+        bar.blade,
+        length=bar.blade.length / INCH,
+        width=bar.blade.width / INCH,
+        thickness=bar.blade.thickness / INCH,
+    )
+    lengths = {
+        name: getattr(bar, name) and getattr(bar, name) / INCH
+        for name in ("outer_diameter", "centre_length", "wall", "support_spacing")
+    }
+    rates = {
+        name: getattr(bar, name) and getattr(bar, name) / (POUND / INCH)
+        for name in ("bushing_rate", "link_rate")
+    }
     moduli = {name: getattr(bar, name) / (POUND / INCH**2) for name in ("shear_modulus", "youngs_modulus")}
-    inches = replace(bar, blade=blade, holes=tuple(a / INCH for a in bar.holes),
-                     arm_lengths=bar.arm_lengths and tuple(a / INCH for a in bar.arm_lengths),
-                     **lengths, **rates, **moduli)
+    inches = replace(
+        bar,
+        blade=blade,
+        holes=tuple(a / INCH for a in bar.holes),
+        arm_lengths=bar.arm_lengths and tuple(a / INCH for a in bar.arm_lengths),
+        **lengths,
+        **rates,
+        **moduli,
+    )
     in_pounds = physics.link_rates_in_roll(inches) * (POUND / INCH)
     assert in_pounds == pytest.approx(physics.link_rates_in_roll(bar), rel=1e-9)
 
 
 def test_blade_flat_and_on_edge_are_plain_cantilevers():
-    flat, edge = (float(physics.blade_compliance(0.2, 0.025, 0.006, angle, 206e9)) for angle in (0, np.pi / 2))
+    flat, edge = (
+        float(physics.blade_compliance(0.2, 0.025, 0.006, angle, 206e9)) for angle in (0, np.pi / 2)
+    )
     assert flat == pytest.approx(0.2**3 / (3 * 206e9 * rectangle_second_moment(0.025, 0.006)))
     assert edge == pytest.approx(0.2**3 / (3 * 206e9 * rectangle_second_moment(0.006, 0.025)))
     assert flat / edge == pytest.approx((25 / 6) ** 2)
@@ -103,12 +121,16 @@ def test_blade_flat_and_on_edge_are_plain_cantilevers():
 
 @given(numbers(0.01, math.pi / 2 - 0.01))
 def test_a_guided_tip_is_stiffer_than_a_free_one(angle):
-    free, guided = (physics.blade_compliance(0.2, 0.025, 0.006, angle, 206e9, tip) for tip in ("free", "guided"))
+    free, guided = (
+        physics.blade_compliance(0.2, 0.025, 0.006, angle, 206e9, tip) for tip in ("free", "guided")
+    )
     assert guided < free
 
 
 def test_free_and_guided_agree_at_both_ends_of_the_travel():
-    free, guided = (physics.link_rates_in_roll(blade_bar(0.0, math.pi / 2, tip=tip)) for tip in ("free", "guided"))
+    free, guided = (
+        physics.link_rates_in_roll(blade_bar(0.0, math.pi / 2, tip=tip)) for tip in ("free", "guided")
+    )
     assert free == pytest.approx(guided, rel=1e-12)
 
 

@@ -68,10 +68,16 @@ def test_the_softer_the_chassis_the_less_a_bar_change_reaches_the_other_end():
 
 @given(numbers(0.0, 500.0), numbers(0.0, 500.0), numbers(2e4, 1e5), numbers(2e4, 1e5), numbers(0.0, 1e-4))
 def test_each_end_balances_by_itself(front_moment, rear_moment, front_rate, rear_rate, compliance):
-    roll = solve_roll((front_moment, rear_moment), (front_rate, rear_rate),
-                      (5.0 * front_moment, 5.0 * rear_moment), compliance)
-    through_chassis = [5.0 * m - (k - GRAVITY * m) * phi
-                       for m, k, phi in zip((front_moment, rear_moment), (front_rate, rear_rate), roll, strict=True)]
+    roll = solve_roll(
+        (front_moment, rear_moment),
+        (front_rate, rear_rate),
+        (5.0 * front_moment, 5.0 * rear_moment),
+        compliance,
+    )
+    through_chassis = [
+        5.0 * m - (k - GRAVITY * m) * phi
+        for m, k, phi in zip((front_moment, rear_moment), (front_rate, rear_rate), roll, strict=True)
+    ]
     assert sum(through_chassis) == pytest.approx(0, abs=1e-6)
     assert roll[0] - roll[1] == pytest.approx(compliance * through_chassis[0], abs=1e-12)
 
@@ -100,8 +106,11 @@ def test_a_soft_chassis_needs_each_end_to_stand_by_itself():
 
 
 def test_no_roll_arm_no_roll():
-    level = replace(CAR, front=replace(CAR.front, roll_centre_height=CAR.sprung_cg_height),
-                    rear=replace(CAR.rear, roll_centre_height=CAR.sprung_cg_height))
+    level = replace(
+        CAR,
+        front=replace(CAR.front, roll_centre_height=CAR.sprung_cg_height),
+        rear=replace(CAR.rear, roll_centre_height=CAR.sprung_cg_height),
+    )
     assert roll_gradient(level, *stiffness(level)) == pytest.approx(0, abs=1e-15)
 
 
