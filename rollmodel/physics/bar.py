@@ -183,9 +183,33 @@ def link_rates_one_end_held(bar: Bar) -> np.ndarray:
     return link_rates_in_roll(bar) / 2
 
 
+def leaning_link_ratio(lean_at_arm, lean_at_pickup):
+    """Travel of the bar's arm over travel of the pick-up through a leaning link, [-].
+
+    ``cos(lean at pick-up) / cos(lean at arm)``: a rigid link moves alike along itself at both ends.
+    A lean at the pick-up passes on less. A lean at the arm shortens the lever that the link really
+    has, so the arm moves further and the bar feels stiffer.
+
+    Parameters
+    ----------
+    lean_at_arm, lean_at_pickup : float or array
+        Angle between the link and the direction in which that end of it travels, [rad].
+
+    Notes
+    -----
+    Derived here from the motion of a rigid link, small travels.
+
+    Examples
+    --------
+    >>> round(float(leaning_link_ratio(0.0, np.radians(20))), 4)
+    0.9397
+    """
+    return np.cos(lean_at_pickup) / np.cos(lean_at_arm)
+
+
 def effective_link_motion_ratio(bar: Bar) -> float:
-    """Link travel over wheel travel, less what leaning links lose (a cosine at each end), [-]."""
-    return bar.link_motion_ratio * np.cos(bar.link_lean_at_arm) * np.cos(bar.link_lean_at_pickup)
+    """Travel of the bar's arm over wheel travel, with what leaning links change, [-]."""
+    return bar.link_motion_ratio * leaning_link_ratio(bar.link_lean_at_arm, bar.link_lean_at_pickup)
 
 
 def surface_shear_stress(torque, outer_diameter, inner_diameter=0.0):
