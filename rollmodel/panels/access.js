@@ -17,7 +17,8 @@ function render({ model, el }) {
   const attach = () => {
     root = el.parentElement && el.parentElement.closest(".rm-root");
     if (!root) return setTimeout(attach, 50);
-    observer.observe(root, { childList: true, subtree: true });
+    // A view gets its classes after it is put in the page, so both are watched.
+    observer.observe(root, { childList: true, subtree: true, attributes: true, attributeFilter: ["class"] });
     refresh();
   };
   el.style.display = "none";

@@ -83,7 +83,8 @@ class Ask:
         verdict = check(self.posed, self.kept.get("given"))
         attempt = sum(check(self.posed, given).read for given in self.kept.get("tries", ()))
         said = feedback(self.posed, verdict, max(1, attempt))
-        lines = "".join(f"<br>{escape(line)}" for line in said.lines)
+        spare = self.is_choice and verdict.status == "not answered"  # the buttons show what is wanted
+        lines = "" if spare else "".join(f"<br>{escape(line)}" for line in said.lines)
         self.reply.value = f"<strong>{escape(said.headline)}</strong>{lines}"
 
 

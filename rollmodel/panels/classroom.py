@@ -63,7 +63,7 @@ class Count:
         self.limits = {name: self._box(name) for name in LIMITS}
         self.message, self.says = text(css="rm-message"), text(css="rm-reply")
         self.reveal = button("Show the right answer", self._reveal)
-        hands = [widgets.HBox([text(letter), box]) for letter, box in self.boxes.items()]
+        hands = [row(text(letter), box, css="rm-row") for letter, box in self.boxes.items()]
         limits = [text("Explain again below"), self.limits["low"], text("%. Go on from"), self.limits["high"],
                   text("% right.")]
         self.widget = widgets.VBox([row(text("Hands for"), *hands, css="rm-form"), row(*limits, css="rm-form"),

@@ -39,12 +39,12 @@ class Row:
         return f"rm-c-{self.control.name}"
 
     def take(self, value) -> None:
-        """A new value from the learner: shown in every widget of the row, then reported."""
-        self.say("")
+        """A new value from the learner: the picture first, for it is waited for, then the rest of the row."""
         if value != self.value:
             self.value = value
-            self.show()
             self._changed()
+        self.say("")
+        self.show()
 
     def put(self, value, family=None) -> None:
         """A new value or family from the program: shown, not reported."""
@@ -106,7 +106,6 @@ class _SlidingRow(Row):
             self.say(f"{self.control.text}: {error}. Kept: {kept}.")
             return
         self.take(value)
-        self.show()  # the box again, also when "20.0" was typed for "20"
 
 
 class SliderRow(_SlidingRow):
