@@ -25,7 +25,7 @@ class OutputLost(Exception):
 
 
 class Parser(argparse.ArgumentParser):
-    """Refuses with one message, and takes ``--at -1g`` as a value that can then be refused as such."""
+    """Refuses with one message; takes ``--at 0.6 g`` as one value, and ``--at -1g`` to be refused as such."""
 
     def error(self, message: str):
         raise Refusal(f"{self.prog}: {message}. Try {self.prog} --help")
@@ -35,6 +35,8 @@ class Parser(argparse.ArgumentParser):
         for argument in args if args is not None else sys.argv[1:]:
             if re.match(r"-\.?\d", argument) and joined and re.fullmatch(r"--[a-z-]+", joined[-1]):
                 joined[-1] += f"={argument}"
+            elif argument in ("g", "G", "m/s^2") and joined[-2:-1] == ["--at"]:
+                joined[-1] += f" {argument}"
             else:
                 joined.append(argument)
         return super().parse_args(joined, namespace)

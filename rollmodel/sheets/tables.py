@@ -12,6 +12,8 @@ from rollmodel.units import quoted
 _HOMES = {"": "at the top of the sheet", "tyre": "in [tyre]", "axle": "in [front] or [rear]",
           "damper": "in [front.damper] or [rear.damper]", "bar": "in [front.bar] or [rear.bar]",
           "blade": "in [front.bar.blade] or [rear.bar.blade]"}
+_ALL_NAMES = sorted({name for key, fields in TABLES.items()
+                     for name in (*(one.name for one in fields), *parts(key))})
 
 
 @dataclass
@@ -50,9 +52,11 @@ def read_table(raw: dict, faults: list[str], key: str = "", path: str = "") -> T
                 faults.append(f"{table.at(name)}: {fault}")
         else:
             faults.append(_unknown(table, name, value))
+            table.typed.setdefault(_meant(table, name), value)  # so that it is not called missing as well
     faults += [f"{table.at(one.name)}: missing; wanted {values.wanted(one)}"
-               for one in TABLES[key] if one.required and one.name not in raw]
-    faults += [f"[{name}]: the whole table is missing" for name in NEEDED.get(key, ()) if name not in raw]
+               for one in TABLES[key] if one.required and one.name not in table.typed]
+    faults += [f"[{name}]: the whole table is missing" for name in NEEDED.get(key, ())
+               if name not in table.typed]
     return table
 
 
@@ -66,21 +70,28 @@ def _read_part(table: Table, name: str, value, faults: list[str]) -> None:
                   f"given {values.given(value)}{hint}")
 
 
+def _own_names(table: Table) -> list[str]:
+    return [*(one.name for one in TABLES[table.key]), *parts(table.key)]
+
+
+def _meant(table: Table, name: str) -> str | None:
+    """The name of this table that a misspelt one stands for; None when a name of another table is nearer."""
+    near = None if _homes(name) else nearest(name, _ALL_NAMES)
+    return near if near in _own_names(table) else None
+
+
 def _unknown(table: Table, name: str, value) -> str:
     """A name that does not belong, with the place or the name that was probably meant."""
     what = "table" if isinstance(value, dict) else "field"
     start = f"{table.at()}: unknown {what} {quoted(name)}"
-    own = [*(one.name for one in TABLES[table.key]), *parts(table.key)]
-    near = nearest(name, own)
-    homes = [] if near == name.lower() else _homes(name)
-    if homes:
-        return f"{start}; it belongs {homes[0]}"
-    if near:
-        return f'{start}; "{near}" was meant?'
-    elsewhere = nearest(name, [one.name for fields in TABLES.values() for one in fields])
+    if _homes(name):
+        return f"{start}; it belongs {_homes(name)[0]}"
+    if _meant(table, name):
+        return f'{start}; "{_meant(table, name)}" was meant?'
+    elsewhere = nearest(name, _ALL_NAMES)
     if elsewhere:
         return f'{start}; "{elsewhere}" was meant? That belongs {_homes(elsewhere)[0]}'
-    inside = parts(table.key) if what == "table" else own
+    inside = parts(table.key) if what == "table" else _own_names(table)
     return start + (f"; wanted one of {', '.join(inside)}" if inside else "; no table belongs in here")
 
 
