@@ -44,7 +44,8 @@ def answer_to(posed: Posed, text: str) -> Answer:
     """An answer given now."""
     now = datetime.now(timezone.utc).isoformat(timespec="seconds")
     clean = text.encode("utf-8", "replace").decode("utf-8")  # a file must take whatever was typed
-    return Answer(posed.id, posed.question.version, posed.occasion, posed.family, clean, now, rollmodel.__version__)
+    return Answer(posed.id, posed.question.version, posed.occasion, posed.family, clean, now,
+                  rollmodel.__version__)
 
 
 class AnswerFile:
@@ -97,7 +98,7 @@ class AnswerFile:
             os.rename(self.path, copy)
         except OSError as failure:
             raise StoreError(f"{self.path} is damaged and could not be set aside ({failure.strerror}). "
-                             "It is left as it is, and no answer is kept until it is moved away.") from failure
+                             "It is left as it is; no answer is kept until it is moved away.") from failure
         self.notes.append(f"{self.path.name} could not be read: {_reason(error)}. Nothing in it was changed: "
                           f"it is now {copy.name}; give it to your instructor. A new file is begun.")
 
@@ -114,7 +115,8 @@ class AnswerFile:
             with _locked(self.path):
                 _replace(self.path, self._text([*self.read(), answer]))
         except OSError as error:
-            raise StoreError(f"This answer could not be kept in {self.path} ({error.strerror or error}). The answers "
+            raise StoreError(f"This answer could not be kept in {self.path} ({error.strerror or error}). The "
+                             f"answers "
                              "given before are safe. Free some space or choose another folder, then run "
                              "the cell again.") from error
 

@@ -17,7 +17,8 @@ LONGEST = 4000  # characters of an open answer that are kept
 SHORTEST_REASON = 8  # words; fewer cannot name a change and a reason
 
 READ = ("right", "near", "road", "partly", "wrong", "noted")  # the answer could be read
-UNREAD = ("not answered", "no unit", "wrong unit", "not a number", "not an option", "not an order", "too long")
+UNREAD = ("not answered", "no unit", "wrong unit", "not a number", "not an option", "not an order",
+          "too long")
 
 _NUMBER = re.compile(r"\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*", re.ASCII)
 
@@ -48,7 +49,8 @@ def check(posed: Posed, text) -> Verdict:
     if not given.strip():
         return Verdict("not answered", "", "Not answered yet.")
     if len(given) > LONGEST:
-        return Verdict("too long", given[:LONGEST], f"Too long: {len(given)} characters, at most {LONGEST} are read.")
+        return Verdict("too long", given[:LONGEST], f"Too long: {len(given)} characters, at most {LONGEST} "
+                                                    f"are read.")
     ways = {Numeric: _check_numeric, Choice: _check_choice, Ordering: _check_ordering, Open: _check_open}
     return ways[type(posed.question)](posed, given)
 
@@ -69,7 +71,8 @@ def judge(posed: Posed, value: float, given: str = "") -> Verdict:
     if off <= tolerance:
         return Verdict("right", given, "Right.", value=value)
     if off <= NEAR * tolerance:
-        return Verdict("near", given, "Right road, rounded too early: keep four figures until the end.", value=value)
+        return Verdict("near", given, "Right road, rounded too early: keep four figures until the end.",
+                       value=value)
     hit = [(abs(value - answer), belief) for belief, answer in wrong_answers(question, posed.numbers)
            if abs(value - answer) <= max(question.tolerance.of(answer), 1e-9 * abs(key))]
     if hit:
@@ -81,9 +84,12 @@ def judge(posed: Posed, value: float, given: str = "") -> Verdict:
 def _size_message(value: float, key: float, posed: Posed) -> str:
     """A first pointer for an answer that no known road leads to, without giving the key."""
     if not math.isfinite(value) or key == 0 or value == 0 or value * key < 0:
-        return "Not yet, and no slip known here leads to this figure. Start from the sketch, one step at a time."
+        return ("Not yet, and no slip known here leads to this figure. "
+                "Start from a sketch, and go one step at a time.")
     ratio = value / key
-    size = "far too large" if ratio > 5 else "too large" if ratio > 1 else "too small" if ratio > 0.2 else "far too small"
+    size = "too large" if ratio > 1 else "too small"
+    if not 0.2 <= ratio <= 5:
+        size = f"far {size}"
     return f"Not yet: {size}, and no slip known here leads to this figure."
 
 
@@ -107,9 +113,10 @@ def _read_as_mass(posed: Posed, given: str) -> Verdict | None:
         return None
     belief = misconception("mass for weight")
     if judge(posed, mass * GRAVITY).right:
-        return Verdict("road", given, "The figure is right, its unit is not: kg and lb are masses. "
-                                      "A load is a force; write it in N or lbf.", belief)
-    return Verdict("wrong unit", given, "A load is a force: write it in N or lbf. kg and lb are masses.", belief)
+        return Verdict("road", given, "The figure is right, its unit is not: kg and lb are masses. A load is "
+                                      "a force; write it in N or lbf.", belief)
+    return Verdict("wrong unit", given, "A load is a force: write it in N or lbf. kg and lb are masses.",
+                   belief)
 
 
 def _letters(text: str) -> list[str]:
@@ -119,8 +126,8 @@ def _letters(text: str) -> list[str]:
 def _check_choice(posed: Posed, given: str) -> Verdict:
     letter = given.strip().strip(".)(").upper()
     if letter not in posed.letters:
-        return Verdict("not an option", given, f"Wanted one letter of {', '.join(posed.letters)}, "
-                                               f"given {units.quoted(given)}.")
+        return Verdict("not an option", given, f"Wanted one letter of {', '.join(posed.letters)}, given "
+                                               f"{units.quoted(given)}.")
     name = posed.letters[letter]
     if name == posed.question.key(posed.numbers):
         return Verdict("right", given, "Right.", value=name)
@@ -142,7 +149,8 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
             return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)
     placed = sum(a == b for a, b in zip(order, key))
     if order == key[::-1]:
-        return Verdict("wrong", given, "Not yet: this is the right order back to front. The smallest comes first.",
+        return Verdict("wrong", given, "Not yet: this is the right order back to front. The smallest comes "
+                                       "first.",
                        value=order)
     return Verdict("partly" if placed else "wrong", given,
                    f"Not yet: {placed} of {len(key)} stand where they belong.", value=order)

@@ -38,7 +38,8 @@ def tidy_code_word(text) -> str:
     word = re.sub(r"\s+", " ", text.strip()).lower() if isinstance(text, str) else ""
     if not _CODE_WORD.fullmatch(word):
         given = repr(text[:40]) if isinstance(text, str) else repr(type(text).__name__)
-        raise CodeWordError("code word: wanted 3 to 40 plain letters or digits, spaces and - allowed between, "
+        raise CodeWordError("code word: wanted 3 to 40 plain letters or digits, spaces and - allowed "
+                            "between, "
                             f'given {given}; write for example "blue kestrel"')
     return word
 
@@ -77,6 +78,8 @@ class Draw:
 
     def pick(self, options: Sequence):
         """One of the options."""
+        if not options:
+            raise ValueError("nothing to pick from: the question's draw leaves no case over")
         return options[self.below(len(options))]
 
     def shuffled(self, items: Sequence) -> list:

@@ -123,11 +123,13 @@ class Posed:
         if "{" not in template:
             return template
         values = dict(self.given)
-        digits = 4 if isinstance(self.question, Numeric) else 3  # a figure to read needs fewer than one to use
+        digits = 3 if isinstance(self.question,
+                                 Choice) else 4  # a figure to compare needs fewer than one to use
         values |= {name: computed(float(value), kind, self.family, digits)
                    for name, (value, kind) in self.question.workings(self.numbers).items()}
         if isinstance(self.question, Numeric):
-            values["answer"] = computed(float(self.question.key(self.numbers)), self.question.kind, self.family)
+            values["answer"] = computed(float(self.question.key(self.numbers)), self.question.kind,
+                                        self.family)
         return template.format(**values)
 
     def letter_of(self, name: str) -> str:
@@ -163,7 +165,8 @@ def pose(question: Question, code_word: str, family: str = "metric", occasion: s
         After 300 tries without numbers that keep the wrong roads apart; a fault of the question.
     """
     word = tidy_code_word(code_word)
-    return Posed(question, _numbers(question, _drawn(question, word, occasion), family), family, word, occasion,
+    return Posed(question, _numbers(question, _drawn(question, word, occasion), family), family, word,
+                 occasion,
                  _dealt(question, word, occasion))
 
 
@@ -177,18 +180,20 @@ def _drawn(question: Question, word: str, occasion: str) -> dict:
     faults: list[str] = []
     for attempt in range(TRIES):
         drawn = question.draw(Draw(*_seed(question, word, occasion), "numbers", attempt))
-        found = [fault for family in FAMILIES for fault in clashes(question, _numbers(question, drawn, family))]
+        found = [fault for family in FAMILIES for fault in clashes(question,
+                                                                   _numbers(question, drawn, family))]
         if not found:
             return drawn
         faults += found
     often = max(set(faults), key=faults.count)
-    raise DrawError(f"question {question.id!r}, code word {word!r}: no sound numbers in {TRIES} tries; "
-                    f"most often: {often}")
+    raise DrawError(f"question {question.id!r}, code word {word!r}: no sound numbers in {TRIES} tries; most "
+                    f"often: {often}")
 
 
 def _numbers(question: Question, drawn: dict, family: str) -> SimpleNamespace:
     """The drawn numbers as the learner reads them; those not shown stay as drawn."""
-    return SimpleNamespace(**{name: question.given[name].on_step(value, family) if name in question.given else value
+    return SimpleNamespace(**{name: question.given[name].on_step(value,
+                                                                 family) if name in question.given else value
                               for name, value in drawn.items()})
 
 

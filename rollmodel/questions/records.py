@@ -93,7 +93,8 @@ class Numeric(Question):
         return Numeric(id=f"{self.id}/{name}", lesson=self.lesson, aim=self.aim, level=1, minutes=1,
                        pools=("exercise",), text=step.text, hint=step.hint, process=step.process,
                        worked=(step.worked,), version=self.version, given=self.given, draw=self.draw,
-                       sound=self.sound, workings=self.workings, kind=step.kind, key=step.key, roads=step.roads)
+                       sound=self.sound, workings=self.workings, kind=step.kind, key=step.key,
+                       roads=step.roads)
 
 
 @dataclass(frozen=True)

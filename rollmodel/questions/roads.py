@@ -124,7 +124,8 @@ def lever_slanted(lever: str, along: str) -> Road:
 
 def _unit_slips() -> dict[str, tuple[tuple[str, float], ...]]:
     """For each kind, the factors by which a slip of unit puts an answer out, up and down."""
-    other = {kind: from_display(1.0, kind, "US customary") / from_display(1.0, kind) for kind in ("rate", "load")}
+    other = {kind: from_display(1.0, kind, "US customary") / from_display(1.0, kind) for kind in ("rate",
+                                                                                                  "load")}
     degree = math.degrees(1.0)
     slips = {
         "rate": (("N/m for N/mm", 1000.0), ("other family's unit", other["rate"])),

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from rollmodel.units import FAMILIES, from_display, label, to_display
 
 _STEPS = {  # (metric, US customary), in the unit that each family shows
-    "length": (1, 0.01), "long length": (0.01, 0.1), "mass": (1, 1), "rate": (0.5, 1), "roll stiffness": (10, 10),
+    "length": (1, 0.01), "long length": (0.01, 0.1), "mass": (1, 1), "rate": (0.5, 1),
+    "roll stiffness": (10, 10),
     "load": (10, 5), "angle": (0.1, 0.1), "lateral acceleration": (0.01, 0.01), "modulus": (0.1, 0.1),
-    "moment": (1, 1), "share": (0.5, 0.5), "ratio": (0.01, 0.01), "stress": (1, 0.1), "roll gradient": (0.05, 0.05),
+    "moment": (1, 1), "share": (0.5, 0.5), "ratio": (0.01, 0.01), "stress": (1, 0.1),
+    "roll gradient": (0.05, 0.05),
     "understeer gradient": (0.05, 0.05), "cornering stiffness": (10, 2), "grip drop": (0.001, 0.001),
 }
 _WORDS = {"1/kN": "per kN", "1/kip": "per 1000 lbf"}

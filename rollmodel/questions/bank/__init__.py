@@ -1,4 +1,4 @@
-"""The question bank: one module a lesson, each with a tuple ``QUESTIONS``. A new module is found by itself."""
+"""The question bank: modules named after their lesson, each with a tuple ``QUESTIONS``."""
 
 from __future__ import annotations
 
@@ -75,7 +75,8 @@ def class_question(lesson: int, number: int = 1, family: str = "metric",
     lesson, number : int
         Which lesson, and which of its class questions, counted from 1.
     """
-    pairs = [(one, question(one.twin)) for one in questions_for(lesson, "class") if getattr(one, "twin", None)]
+    pairs = [(one, question(one.twin)) for one in questions_for(lesson, "class") if getattr(one, "twin",
+                                                                                            None)]
     if not 1 <= number <= len(pairs):
         raise UnknownQuestion(f"class question: lesson {lesson} has {len(pairs)}, wanted number {number}")
     first, twin = (pose(one, code_word, family, "class") for one in pairs[number - 1])

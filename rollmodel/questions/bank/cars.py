@@ -1,13 +1,18 @@
-"""Cars for questions on loads and balance: drawn within what road and track cars have, and built from the numbers."""
+"""Cars for questions on loads and balance, drawn within what road and track cars have."""
 
 from __future__ import annotations
 
+from functools import lru_cache
+from itertools import product
 from types import SimpleNamespace
 
+from rollmodel.advice.choosing import choose
+from rollmodel.advice.numbers import Reading, readings
 from rollmodel.car import Axle, Car, Tyre
 from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import axle_stiffness_for
 from rollmodel.questions.shown import Given
+from rollmodel.sheets import training_car
 
 HEIGHT, TRACK, MASS, RATE = Given("length", 5, 0.2), Given("long length"), Given("mass"), Given("rate")
 ACCELERATION = Given("lateral acceleration", 0.05, 0.05)
@@ -47,7 +52,8 @@ def car_of(n: SimpleNamespace, tyre: Tyre | None = None) -> Car:
                       unsprung_cg_height=n.wheel_height, roll_centre_height=getattr(n, f"roll_centre_{end}"),
                       spring_rate=getattr(n, f"spring_{end}"), spring_motion_ratio=1.0)
             for end in ("front", "rear")}
-    return Car("a car made up for a question", "rear", n.mass, n.front_share, 2.5, n.cg_height, tyre or Tyre(), **ends)
+    return Car("a car made up for a question", "rear", n.mass, n.front_share, 2.5, n.cg_height,
+               tyre or Tyre(), **ends)
 
 
 def stiffness_of(n: SimpleNamespace, car: Car) -> list:
@@ -57,12 +63,39 @@ def stiffness_of(n: SimpleNamespace, car: Car) -> list:
 
 def corner_of(n: SimpleNamespace, **changes) -> SettledCorner:
     """The settled corner at ``n.a``, with some numbers changed."""
-    changed = SimpleNamespace(**{**vars(n), **changes})
-    car = car_of(changed)
-    return settled_corner(car, changed.a, *stiffness_of(changed, car))
+    return _corner(tuple(sorted({**vars(n), **changes}.items())))
+
+
+@lru_cache(maxsize=64)
+def _corner(items: tuple) -> SettledCorner:
+    """Worked out once for the few that a question asks about in a row."""
+    n = SimpleNamespace(**dict(items))
+    car = car_of(n)
+    return settled_corner(car, n.a, *stiffness_of(n, car))
+
+
+@lru_cache(maxsize=32)
+def verdict_on(name: str, symptom: str, when: str) -> str:
+    """What the advice comes to for a training car as it stands."""
+    return choose(training_car(name), symptom, when).verdict
+
+
+def forget() -> None:
+    """Work everything out afresh from here on; for a model that was changed while it ran."""
+    _corner.cache_clear()
+    setups.cache_clear()
+    verdict_on.cache_clear()
 
 
 def keeps_wheels_down(n: SimpleNamespace) -> bool:
     """All four wheels on the ground, the inside ones with load to spare."""
     corner = corner_of(n)
     return all(float(corner.axle(end).inside) > 150.0 for end in ("front", "rear"))
+
+
+@lru_cache(maxsize=8)
+def setups(name: str) -> dict[tuple[int, int], Reading]:
+    """What the model says of every pair of holes of a training car, front and rear, in one solve."""
+    car = training_car(name)
+    pairs = list(product(range(1, car.front.positions + 1), range(1, car.rear.positions + 1)))
+    return dict(zip(pairs, readings(car, pairs)))

@@ -32,14 +32,16 @@ spring_force = Numeric(
 springs_in_line = Numeric(
     id="everyday-springs-in-line", lesson=0, aim="Add what two springs in line give.",
     level=1, minutes=2, pools=("recall",),
-    text="Two springs stand one on top of the other. The lower one has {first}, the upper one {second}. "
-         "What is the rate of the whole?",
+    text="Two springs stand one on top of the other. The lower one has {first}, the upper one {second}. What "
+         "is the rate of the whole?",
     hint="Both carry the same force. Which of them gives way?",
-    process="Find what each gives for one unit of force (1 over its rate). Add the two. Turn the sum upside down.",
+    process="Find what each gives for one unit of force (1 over its rate). Add the two. Turn the sum upside "
+            "down.",
     worked=("1 / rate = 1 / {first} + 1 / {second}.",
             "So the rate is {answer}: softer than the softer of the two."),
     given={"first": RATE, "second": RATE},
-    draw=lambda stream: {"first": stream.between(20e3, 50e3, 1e3), "second": stream.between(60e3, 140e3, 2e3)},
+    draw=lambda stream: {"first": stream.between(20e3, 50e3, 1e3),
+                         "second": stream.between(60e3, 140e3, 2e3)},
     kind="rate", key=lambda n: float(stiffness.in_series(n.first, n.second)),
     roads=(by("in line taken for side by side", lambda n: n.first + n.second),
            by("one part only", lambda n: n.first),
@@ -48,8 +50,8 @@ springs_in_line = Numeric(
 pair_force = Numeric(
     id="everyday-pair-force", lesson=0, aim="Say what two springs side by side push with.",
     level=1, minutes=1, pools=("recall",),
-    text="Two equal springs of {rate} each stand side by side under a plate. "
-         "The plate goes down level by {travel}. With what force do the two push back together?",
+    text="Two equal springs of {rate} each stand side by side under a plate. The plate goes down level by "
+         "{travel}. With what force do the two push back together?",
     hint="How many springs push?",
     process="Work out one spring first: rate times travel. Then count the springs.",
     worked=("One spring: {one}.", "Two springs: {answer}."),
@@ -61,11 +63,12 @@ pair_force = Numeric(
 softer_in_line = Choice(
     id="everyday-softer-in-line", lesson=0, aim="Say which way springs in line change the rate.",
     level=1, minutes=1, pools=("recall",),
-    text="A rubber block is put under a spring, so that the force goes through both. "
-         "What happens to the rate of the whole?",
+    text="A rubber block is put under a spring, so that the force goes through both. What happens to the "
+         "rate of the whole?",
     hint="Press it in your mind. What gives way?",
     process="Both carry the same force and both give way. Add what they give.",
-    worked=("Both parts give under the same force, so the whole gives more than the spring alone: it is softer.",),
+    worked=("Both parts give under the same force, so the whole gives more than the spring alone: it is "
+            "softer.",),
     options=(Option("softer", "It gets softer, because the rubber gives way as well."),
              wrong("stiffer", "It gets stiffer, because there is more to push against.",
                    "in line taken for side by side"),

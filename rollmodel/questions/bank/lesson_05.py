@@ -6,8 +6,18 @@ from types import SimpleNamespace
 from rollmodel.car import GRAVITY
 from rollmodel.physics import axle, corner, stiffness
 from rollmodel.physics.roll import roll_moment_arm
-from rollmodel.questions.bank.cars import ACCELERATION, CAR, HEIGHT, MASS, TRACK, car_of, corner_of, keeps_wheels_down
-from rollmodel.questions.bank.cars import road_car, soft_car
+from rollmodel.questions.bank.cars import (
+    ACCELERATION,
+    CAR,
+    HEIGHT,
+    MASS,
+    TRACK,
+    car_of,
+    corner_of,
+    keeps_wheels_down,
+    road_car,
+    soft_car,
+)
 from rollmodel.questions.records import Numeric, Step, Tolerance
 from rollmodel.questions.roads import (
     by,
@@ -39,42 +49,48 @@ def _axle_car(n):
 def _one_axle(stream):
     return {"sprung": stream.between(400, 650, 10), "unsprung": stream.between(60, 100, 2),
             "roll_centre": stream.between(0.040, 0.150, 0.005), "track": stream.between(1.42, 1.58, 0.01),
-            "cg_height": stream.between(0.450, 0.550, 0.005), "wheel_height": stream.between(0.280, 0.320, 0.005),
+            "cg_height": stream.between(0.450, 0.550, 0.005),
+            "wheel_height": stream.between(0.280, 0.320, 0.005),
             "a": stream.between(0.5, 0.9, 0.05) * GRAVITY}
 
 
 link_path = Numeric(
     id="link-path", lesson=5, aim="Work out the load transfer through the links.",
     level=2, minutes=4, pools=("exercise", "recall", "assessment"),
-    text="An axle carries {sprung} of the sprung mass. Its track is {track} and its roll centre lies {roll_centre} "
-         "above the ground. The centre of gravity is at {cg_height}. The car corners at {a}. How much load goes from "
-         "the inside wheel to the outside wheel through the links alone?",
+    text="An axle carries {sprung} of the sprung mass. Its track is {track} and its roll centre lies "
+         "{roll_centre} above the ground. The centre of gravity is at {cg_height}. The car corners at {a}. "
+         "How much load goes from the inside wheel to the outside wheel through the links alone?",
     hint="At which height do the links pass the side force on?",
-    process="Side force of this axle's sprung mass = mass x acceleration. Times the height of the roll centre is a "
-            "moment. Divide by the track.",
+    process="Side force of this axle's sprung mass = mass x acceleration. Times the height of the roll "
+            "centre is a moment. Divide by the track.",
     worked=("Side force: {sprung} x {a} = {side_force}.", "Moment: {side_force} x {roll_centre} = {moment}.",
             "Load transfer: {moment} / {track} = {answer}."),
     given={"sprung": MASS, "track": TRACK, "roll_centre": HEIGHT, "cg_height": HEIGHT, "a": ACCELERATION},
     draw=_one_axle, kind="load", key=lambda n: float(corner.geometric_transfer(_axle_car(n), "front", n.a)),
-    workings=lambda n: {"side_force": (n.sprung * n.a, "load"), "moment": (n.sprung * n.a * n.roll_centre, "moment")},
-    roads=(mass_for_weight("a"), weight_for_mass("a"), half_track_for_full(), per_wheel_for_per_axle("sprung"),
+    workings=lambda n: {"side_force": (n.sprung * n.a, "load"),
+                        "moment": (n.sprung * n.a * n.roll_centre, "moment")},
+    roads=(mass_for_weight("a"), weight_for_mass("a"), half_track_for_full(),
+           per_wheel_for_per_axle("sprung"),
            by("centre of gravity for roll centre",
               lambda n: corner.geometric_transfer(_axle_car(n), "front", n.a) * n.cg_height / n.roll_centre)))
 
 wheel_mass_path = Numeric(
     id="wheel-mass-path", lesson=5, aim="Work out the load transfer of the wheels' own mass.",
     level=1, minutes=3, pools=("exercise", "recall"),
-    text="The two wheels of an axle, with hubs and brakes, have {unsprung} together, at {wheel_height} above the "
-         "ground. The track is {track}. The car corners at {a}. How much load does that mass alone transfer?",
+    text="The two wheels of an axle, with hubs and brakes, have {unsprung} together, at {wheel_height} above "
+         "the ground. The track is {track}. The car corners at {a}. How much load does that mass alone "
+         "transfer?",
     hint="It has a mass, a height and a track. What moment does its side force make about the ground?",
     process="Side force = mass x acceleration. Times its height is a moment. Divide by the track.",
-    worked=("Side force: {unsprung} x {a} = {side_force}.", "Moment: {side_force} x {wheel_height} = {moment}.",
+    worked=("Side force: {unsprung} x {a} = {side_force}.",
+            "Moment: {side_force} x {wheel_height} = {moment}.",
             "Load transfer: {moment} / {track} = {answer}."),
     given={"unsprung": MASS, "wheel_height": HEIGHT, "track": TRACK, "a": ACCELERATION},
     draw=_one_axle, kind="load", key=lambda n: float(corner.unsprung_transfer(_axle_car(n), "front", n.a)),
     workings=lambda n: {"side_force": (n.unsprung * n.a, "load"),
                         "moment": (n.unsprung * n.a * n.wheel_height, "moment")},
-    roads=(mass_for_weight("a"), weight_for_mass("a"), half_track_for_full(), per_wheel_for_per_axle("unsprung")))
+    roads=(mass_for_weight("a"), weight_for_mass("a"), half_track_for_full(),
+           per_wheel_for_per_axle("unsprung")))
 
 
 def _roll_stiffness(n) -> float:
@@ -88,9 +104,9 @@ def _through_springs(n, rate=axle.roll_rate) -> float:
 spring_path = Numeric(
     id="spring-path", lesson=5, aim="Work out the load transfer through springs and bar.",
     level=2, minutes=5, pools=("exercise", "assessment"),
-    text="At each wheel the spring gives {spring} and the bar {bar} with the other wheel held. The track is {track}. "
-         "The body rolls by {angle}; the tyres are taken as rigid. How much load goes from the inside wheel to the "
-         "outside wheel through springs and bar?",
+    text="At each wheel the spring gives {spring} and the bar {bar} with the other wheel held. The track is "
+         "{track}. The body rolls by {angle}; the tyres are taken as rigid. How much load goes from the "
+         "inside wheel to the outside wheel through springs and bar?",
     hint="By how much does each wheel travel against the body, and what rate does it feel in roll?",
     process="Travel of each wheel = half the track x the angle in radians. Rate in roll = spring + 2 x bar. "
             "Multiply: what one wheel gains the other loses.",
@@ -98,9 +114,11 @@ spring_path = Numeric(
             "Rate in roll: {spring} + 2 x {bar} = {rate}.", "Load transfer: {rate} x {travel} = {answer}."),
     given={"spring": Given("rate"), "bar": Given("rate"), "track": TRACK, "angle": Given("angle")},
     draw=lambda stream: {"spring": stream.between(18e3, 40e3, 1e3), "bar": stream.between(6e3, 25e3, 1e3),
-                         "track": stream.between(1.42, 1.58, 0.01), "angle": stream.between(0.0175, 0.0559, 0.00175)},
+                         "track": stream.between(1.42, 1.58, 0.01),
+                         "angle": stream.between(0.0175, 0.0559, 0.00175)},
     kind="load", key=_through_springs,
-    workings=lambda n: {"travel": (n.track / 2 * n.angle, "length"), "rate": (axle.roll_rate(n.spring, n.bar), "rate"),
+    workings=lambda n: {"travel": (n.track / 2 * n.angle, "length"),
+                        "rate": (axle.roll_rate(n.spring, n.bar), "rate"),
                         "stiffness": (_roll_stiffness(n), "roll stiffness")},
     steps=(
         Step(name="travel", kind="length", text="How far does each wheel travel against the body?",
@@ -109,7 +127,8 @@ spring_path = Numeric(
              worked="Travel of each wheel: half of {track} x {angle} in radians = {answer}.",
              roads=(full_track_for_half(), degree_for_radian("angle"))),
         Step(name="rate", kind="rate", text="What rate does each wheel feel in roll?",
-             key=lambda n: float(axle.roll_rate(n.spring, n.bar)), hint="What does the bar see: one wheel, or the difference?",
+             key=lambda n: float(axle.roll_rate(n.spring, n.bar)),
+             hint="What does the bar see: one wheel, or the difference?",
              process="Spring + 2 x bar.", worked="Rate in roll: {spring} + 2 x {bar} = {answer}.",
              roads=(by("held used in roll", lambda n: axle.one_wheel_rate_other_held(n.spring, n.bar)),
                     by("springs doubled too", lambda n: axle.roll_rate(2 * n.spring, n.bar))))),
@@ -133,7 +152,8 @@ def _parts(n) -> dict:
     return {"roll": (corner_of(n).roll_angle, "angle"), "elastic": (loads.elastic, "load"),
             "links": (loads.geometric, "load"), "wheels": (loads.unsprung, "load"),
             "sprung": (car_of(n).sprung_mass_at("front"), "mass"),
-            "stiffness": (stiffness.roll_stiffness(axle.roll_rate(n.spring_front, n.bar_front), n.track_front),
+            "stiffness": (stiffness.roll_stiffness(axle.roll_rate(n.spring_front, n.bar_front),
+                                                   n.track_front),
                           "roll stiffness")}
 
 
@@ -146,11 +166,11 @@ three_paths = Numeric(
     id="three-paths", lesson=5, aim="Add the three paths at one axle.",
     level=2, minutes=8, pools=("exercise", "assessment"), tolerance=Tolerance(WHOLE_CAR, 0.01),
     text="The car corners at {a} and rolls by {roll}. At the front: sprung mass {sprung}, roll centre "
-         "{roll_centre_front}, roll stiffness {stiffness}, track {track_front}, both wheels with hubs {unsprung_front} "
-         "at {wheel_height}. How much load does the outside front wheel gain?",
+         "{roll_centre_front}, roll stiffness {stiffness}, track {track_front}, both wheels with hubs "
+         "{unsprung_front} at {wheel_height}. How much load does the outside front wheel gain?",
     hint="The load takes three paths. Which are they?",
-    process="Springs and bar: roll stiffness x roll angle / track. Links: sprung mass x a x roll centre / track. "
-            "Wheels: their mass x a x their height / track. Add the three.",
+    process="Springs and bar: roll stiffness x roll angle / track. Links: sprung mass x a x roll centre / "
+            "track. Wheels: their mass x a x their height / track. Add the three.",
     worked=("Through springs and bar: {stiffness} x {roll} / {track_front} = {elastic}.",
             "Through the links: {sprung} x {a} x {roll_centre_front} / {track_front} = {links}.",
             "The wheels' own mass: {unsprung_front} x {a} x {wheel_height} / {track_front} = {wheels}.",
@@ -180,12 +200,12 @@ def _moment_parts(n) -> dict:
 whole_moment = Numeric(
     id="whole-moment", lesson=5, aim="Work out what the two axles have to carry together.",
     level=3, minutes=6, pools=("exercise", "assessment"), tolerance=Tolerance(WHOLE_CAR, 0.01),
-    text="A car of {mass} has its centre of gravity at {cg_height} and corners at {a}. Its body, {sprung_mass}, rolls by "
-         "{roll}; the body's centre of gravity lies {arm} above the roll axis. Which moment do the two axles together "
-         "have to carry (the sum of track x load transfer)?",
+    text="A car of {mass} has its centre of gravity at {cg_height} and corners at {a}. Its body, "
+         "{sprung_mass}, rolls by {roll}; the body's centre of gravity lies {arm} above the roll axis. Which "
+         "moment do the two axles together have to carry (the sum of track x load transfer)?",
     hint="Two things tip the car: the side force, and the weight of a body that has leaned out.",
-    process="Side force x height of the centre of gravity. To it add the body's weight x how far its centre of gravity "
-            "has moved sideways: arm x angle in radians.",
+    process="Side force x height of the centre of gravity. To it add the body's weight x how far its centre "
+            "of gravity has moved sideways: arm x angle in radians.",
     worked=("Side force times height: {mass} x {a} x {cg_height} = {side}.",
             "Weight of the leaned body: {sprung_mass} x g x {arm} x {roll} in radians = {lean}.",
             "Together: {answer}."),
@@ -206,8 +226,8 @@ def _inside(n) -> float:
 inside_wheel = Numeric(
     id="inside-wheel", lesson=5, aim="Work out what is left on the inside wheel.",
     level=1, minutes=2, pools=("exercise", "recall"),
-    text="The front axle carries {axle_mass}. In the corner {transfer} goes from the inside wheel to the outside wheel. "
-         "What load is left on the inside wheel?",
+    text="The front axle carries {axle_mass}. In the corner {transfer} goes from the inside wheel to the "
+         "outside wheel. What load is left on the inside wheel?",
     hint="What did that wheel carry before the corner?",
     process="Weight of the axle = mass x g. Half of it is on each wheel. Take the transfer off.",
     worked=("Weight on the axle: {axle_mass} x g = {weight}.", "At rest each wheel carries {half}.",
