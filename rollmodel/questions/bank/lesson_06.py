@@ -150,8 +150,7 @@ chord = Numeric(
     roads=(by("one tyre's loss", lambda n: _magic(n, n.load) - _chord(n) / 2),
            by("outside only", lambda n: _magic(n, n.load + n.transfer) - _magic(n, n.load)),
            by("chord read at outside",
-              lambda n: _magic(n, n.load + n.transfer) - _magic(n, n.load - n.transfer)),
-           by("inside alone", lambda n: _magic(n, n.load) - _magic(n, n.load - n.transfer))))
+              lambda n: _magic(n, n.load + n.transfer) - _magic(n, n.load - n.transfer))))
 
 axle_grip = Numeric(
     id="axle-grip", lesson=6, aim="Turn a pair's side force into what the axle can hold.",
