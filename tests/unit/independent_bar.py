@@ -106,9 +106,10 @@ def bar_wheel_rate_in_roll(bar):
         energy += sum(((i + 0.5) * step) ** 2 for i in range(slices)) * step / (2 * young * second)
     travel = 2 * energy + (blade_compliance(blade, hole, young) if blade else 0.0)
     travel += sum(1 / number(bar[name]) for name in ("bushing_rate", "link_rate") if name in bar)
-    ratio = bar["link_motion_ratio"]
-    for lean in ("link_lean_at_arm", "link_lean_at_pickup"):
-        ratio *= math.cos(number(bar.get(lean, "0 deg")))
+    at_arm, at_pickup = (number(bar.get(f"link_lean_at_{end}", "0 deg")) for end in ("arm", "pickup"))
+    # The force along the link is what both ends share: the arm feels its part square to the arm.
+    arm_force_per_pickup_force = math.cos(at_arm) / math.cos(at_pickup)
+    ratio = bar["link_motion_ratio"] / arm_force_per_pickup_force
     return ratio**2 / travel
 
 

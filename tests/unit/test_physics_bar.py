@@ -149,10 +149,10 @@ def test_series_rates():
     assert rigid == pytest.approx(1 / alone, rel=1e-9)
 
 
-def test_a_leaning_link_passes_on_a_cosine_at_each_end():
+def test_a_leaning_link_passes_on_less_at_the_pickup_and_more_at_the_arm():
     leaning = replace(PLAIN, link_lean_at_arm=math.radians(20), link_lean_at_pickup=math.radians(-10))
     assert physics.effective_link_motion_ratio(PLAIN) == 0.62
-    wanted = 0.62 * math.cos(math.radians(20)) * math.cos(math.radians(10))
+    wanted = 0.62 * math.cos(math.radians(10)) / math.cos(math.radians(20))
     assert physics.effective_link_motion_ratio(leaning) == pytest.approx(wanted)
 
 
