@@ -1,5 +1,7 @@
-// Gives controls the names that assistive technology reads, and keeps them while views are redrawn.
+// Gives controls what assistive technology and the keyboard need, and keeps it while views are redrawn.
 // `names` maps a CSS selector inside the panel ("" is the panel itself) to attributes.
+
+let groups = 0;
 
 function apply(root, names) {
   for (const [selector, attributes] of Object.entries(names)) {
@@ -8,6 +10,22 @@ function apply(root, names) {
       for (const [key, value] of Object.entries(attributes))
         if (node.getAttribute(key) !== value) node.setAttribute(key, value);
   }
+  joinRadios(root);
+}
+
+// Radio buttons with one name are one group: arrow keys move inside it, Tab leaves it.
+function joinRadios(root) {
+  for (const box of root.querySelectorAll(".widget-radio-box")) {
+    if (!box.dataset.group) box.dataset.group = `rm-group-${++groups}`;
+    for (const radio of box.querySelectorAll("input[type=radio]"))
+      if (radio.name !== box.dataset.group) radio.name = box.dataset.group;
+  }
+}
+
+// Keys pressed in a control belong to it. JupyterLab would take arrows and letters for commands of its
+// own ("d" twice deletes the cell) unless the focused element itself says no.
+function keepKeys(event) {
+  event.target.setAttribute("data-lm-suppress-shortcuts", "true");
 }
 
 function render({ model, el }) {
@@ -19,6 +37,7 @@ function render({ model, el }) {
     if (!root) return setTimeout(attach, 50);
     // A view gets its classes after it is put in the page, so both are watched.
     observer.observe(root, { childList: true, subtree: true, attributes: true, attributeFilter: ["class"] });
+    root.addEventListener("focusin", keepKeys);
     refresh();
   };
   el.style.display = "none";

@@ -125,6 +125,7 @@ class PredictionCard:
         self._say("")
         self._show()
         self.panel.predicted()
+        (self.size if "state" not in self.kept else self.buttons[-1]).focus()  # the pressed button is gone
 
     def _make(self):
         self.question, self.message, self.outcome = text(), text(css="rm-message"), text()
@@ -135,8 +136,9 @@ class PredictionCard:
         self.guess.add_class("rm-guess")
         self.buttons = [button(*of) for of in (("Commit", self.commit), ("Skip", self.skip),
                                                ("Predict again", self.again))]
-        form = row(self.direction, self.guess, *self.buttons, css="rm-form")
-        self.widget.children = [self.question, form, self.message, self.outcome]
+        commit, skip, again = self.buttons
+        form = row(self.direction, self.guess, commit, skip, self.outcome, again, css="rm-form")
+        self.widget.children = [self.question, form, self.message]
 
     def _show(self):
         state = self.kept.get("state")

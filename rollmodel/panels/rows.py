@@ -27,7 +27,7 @@ class Row:
 
     def __init__(self, control, value, family, changed):
         self.control, self.value, self.family = control, value, family
-        self._changed, self._quiet = changed, False
+        self._changed, self._quiet, self.enabled = changed, False, True
         self.message = text(css="rm-message")
         self.widget = widgets.VBox([*self._make(), self.message])
         self.widget.add_class("rm-control")
@@ -65,6 +65,7 @@ class Row:
         self.message.value = f'<span role="alert">{escape(words)}</span>' if words else ""
 
     def enable(self, on: bool) -> None:
+        self.enabled = on
         for widget in self._inputs():
             widget.disabled = not on
 
@@ -75,7 +76,7 @@ class Row:
         """Attributes for assistive technology, by CSS selector."""
         words = self.control.with_unit(self.value, self.family)
         return {f".{self.css} {kind}": {"aria-label": self.control.text, **more} for kind, more in (
-            (".noUi-handle", {"aria-valuetext": words}), ("select", {}), ("input[type=text]", {}))}
+            (".noUi-handle", {"aria-valuetext": words, "aria-disabled": str(not self.enabled).lower()}), ("select", {}), ("input[type=text]", {}))}
 
     def in_words(self) -> str:
         return f"{self.control.text} {self.control.with_unit(self.value, self.family)}"
