@@ -43,7 +43,7 @@ class AxleScene:
 
 
 def by_travel(axle: Axle, left: float, right: float, stiff: AxleStiffness | None = None,
-              largest: float = 0.06, factor: float = 2.0) -> AxleScene:
+              largest: float = 0.06, factor: float = 2.0, top_force: float | None = None) -> AxleScene:
     """The axle on two lifting plates with its body held level: what travel does to each wheel's load.
 
     Parameters
@@ -54,15 +54,18 @@ def by_travel(axle: Axle, left: float, right: float, stiff: AxleStiffness | None
     stiff : AxleStiffness, optional
         Another setup than the axle's own; single numbers.
     largest : float
-        Largest travel that will be asked for, [m]; sets the arrows' scale.
+        Largest travel that will be asked for, [m].
     factor : float
         How many times the travel is enlarged.
+    top_force : float, optional
+        The force that fills the longest arrow, [N]; that of the largest travel in roll when left out.
+        Give it where the rates can change, so that arrows of different rates compare.
     """
     stiff = stiff or axle_stiffness(axle)
     springs, bar = float(stiff.spring_wheel_rate), float(stiff.bar_wheel_rate)
     return AxleScene("", None, 0.0, (left, right), _pair(wheel_loads(springs, bar, left, right)),
                      _pair(wheel_loads(0.0, bar, left, right)), _apart(axle, left - right), axle.track,
-                     factor, float(wheel_loads(springs, bar, largest, -largest)[0]))
+                     factor, top_force or float(wheel_loads(springs, bar, largest, -largest)[0]))
 
 
 def in_corner(car: Car, end: str, lateral_acceleration: float, front: AxleStiffness | None = None,
@@ -205,7 +208,7 @@ def _bar(drawing, scene, feet, body):
     hooks = [_on_arm(n, foot, body, LINK_AT) for n, foot in enumerate(feet)]
     tips = [hook - (0, LINK_LONG) for hook in hooks]
     drawing["bar"].set_data(*np.transpose([tips[0], *ends, tips[1]]))
-    for mark, tip, hook in zip(drawing["links"], tips, hooks):
+    for mark, tip, hook in zip(drawing["links"], tips, hooks, strict=True):
         mark.set_data(*np.transpose([tip, hook]))
     there = scene.bar_apart is not None
     for mark in (drawing["bar"], *drawing["links"]):
@@ -226,7 +229,8 @@ def _force(drawing, scene, n):
     high, low = plate - 0.1, plate - 0.1 - drawing.fixed["arrow"] * abs(scene.force[n]) / scene.top_force
     tail, tip = (low, high) if scene.force[n] > 0 else (high, low)
     marks.point(drawing["forces"][n], (side * WHEEL_AT, tail), (side * WHEEL_AT, tip), smallest=0.05)
-    marks.say(drawing["values"][n], _value_words(scene, n, drawing.family), side * (WHEEL_AT - 1.2), VALUES_AT)
+    marks.say(drawing["values"][n], _value_words(scene, n, drawing.family), side * (WHEEL_AT - 1.2),
+              VALUES_AT)
     marks.say(drawing["words"][n], _side_words(scene, n, drawing.family),
               side * (WHEEL_AT + WHEEL_WIDE / 2 + 0.8), plate + 0.5 + WHEEL_HIGH / 2)
 
@@ -293,7 +297,8 @@ def _travel_conclusion(scene, family):
 def _corner_conclusion(scene, family):
     where = f"turning left at {show(scene.lateral_acceleration, 'lateral acceleration', family, 2)}"
     if scene.rolls_over:
-        return f"{scene.end.capitalize()} axle from behind, {where}: both inside wheels are up and the car rolls over."
+        return (f"{scene.end.capitalize()} axle from behind, {where}: both inside wheels are up and the car "
+                "rolls over.")
     inside = ("the inside wheel is off the ground, so the other end takes what comes on top" if scene.lifted
               else f"the inside wheel keeps {show(scene.force[0], 'load', family)}")
     return (f"{scene.end.capitalize()} axle from behind, {where}: the body rolls "

@@ -33,7 +33,8 @@ class RateCurve:
         return "angle" if self.blade else "length"
 
 
-def of_axle(axle: Axle, hole: int | None = None, at: str = "wheel", ceiling: float | None = None) -> RateCurve:
+def of_axle(axle: Axle, hole: int | None = None, at: str = "wheel",
+            ceiling: float | None = None) -> RateCurve:
     """The bar of an axle.
 
     Parameters
@@ -88,8 +89,9 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
     parts["positions"] = marks.dots(ax, look, "bar", hollow=True)
     parts["chosen"] = marks.dots(ax, look, "bar", size=4.5, zorder=5.1)
     parts["numbers"] = [marks.words(ax, look, small=True, ground=None) for _ in curve.settings]
-    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.3 * look.font_size), xycoords="axes fraction", ha="center",
-                                 va="center", textcoords="offset points", fontsize=look.font_size)
+    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.3 * look.font_size), xycoords="axes fraction",
+                                 ha="center", va="center", textcoords="offset points",
+                                 fontsize=look.font_size)
     parts["guess"] = marks.stroke(ax, look, "guess", zorder=2.5, visible=False)
     parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", visible=False)
     update(drawing, curve)
@@ -98,8 +100,8 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
 
 def update(drawing: marks.Drawing, curve: RateCurve) -> None:
     """Another bar or position, with as many positions as drawn; scales stay as drawn."""
-    x, y, at_x, at_y = (to_display(v, kind, drawing.family) for v, kind in (
-        (curve.setting, curve.kind), (curve.rate, "rate"), (curve.settings, curve.kind), (curve.rates, "rate")))
+    x, at_x = (to_display(v, curve.kind, drawing.family) for v in (curve.setting, curve.settings))
+    y, at_y = (to_display(v, "rate", drawing.family) for v in (curve.rate, curve.rates))
     drawing["curve"].set_data(x, y)
     drawing["positions"].set_data(at_x, at_y)
     here = at_x[curve.chosen - 1], at_y[curve.chosen - 1]
@@ -110,10 +112,10 @@ def update(drawing: marks.Drawing, curve: RateCurve) -> None:
 
 
 def _number(drawing, curve, xs, ys):
-    """Each position's number on the free side of the curve: above right of a falling one, above left of a rising one."""
+    """Each position's number above the curve: to the right of a falling one, the left of a rising one."""
     ax, size = drawing.ax, drawing.look.font_size
     side = -1 if curve.blade else 1
-    for n, (text, x, y) in enumerate(zip(drawing["numbers"], xs, ys)):
+    for n, (text, x, y) in enumerate(zip(drawing["numbers"], xs, ys, strict=True)):
         chosen = n == curve.chosen - 1
         marks.say(text, str(n + 1), x + side * marks.across(ax, 0.5 * size), y + marks.up(ax, 0.9 * size),
                   fontweight="bold" if chosen else "normal")

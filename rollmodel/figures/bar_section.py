@@ -9,6 +9,7 @@ from matplotlib.patches import Circle
 
 from rollmodel.car import Bar
 from rollmodel.figures import marks
+from rollmodel.figures.look import PAPER
 from rollmodel.physics.bar import arm_lengths, levers, link_rates_in_roll, link_rates_one_end_held
 from rollmodel.units import show
 
@@ -69,7 +70,8 @@ def draw(ax_or_figure, scene: BarScene, look, family="metric") -> marks.Drawing:
     plan = min(PLAN_WIDE / scene.widest, PLAN_DEEP / (1.12 * scene.longest))
     drawing.fixed.update(plan=plan, section=SECTION_SIZE / scene.thickest)
     larger = drawing.fixed["section"] / plan
-    marks.words(ax, look, 0, ax.get_ylim()[1] - 1, f"The bar from above; its section {larger:.0f} times as large")
+    marks.words(ax, look, 0, ax.get_ylim()[1] - 1,
+                f"The bar from above; its section {larger:.0f} times as large")
     parts["arms"] = [marks.face(ax, look, marks.METAL, zorder=3) for _ in range(2)]
     parts["centre"] = marks.face(ax, look, marks.METAL, zorder=3.1)
     parts["axis"] = marks.stroke(ax, look, thickness=0.35, linestyle=(0, (12, 3, 2, 3)), zorder=3.2)
@@ -83,8 +85,11 @@ def draw(ax_or_figure, scene: BarScene, look, family="metric") -> marks.Drawing:
     parts["link word"] = marks.words(ax, look, role="bar")
     parts["rates"] = marks.words(ax, look, PLAN_AT - 1.6, 2.6)
     parts["witness"] = marks.stroke(ax, look, thickness=0.3, zorder=2)
-    parts["tube"] = [ax.add_patch(Circle((SECTION_AT, 0), 1, facecolor=fill, edgecolor="black", zorder=3 + 0.1 * n,
-                                         linewidth=look.line_width / 2)) for n, fill in enumerate((marks.METAL, "white"))]
+    parts["tube"] = [Circle((SECTION_AT, 0), 1, facecolor=fill, edgecolor=marks.INK, zorder=order,
+                            linewidth=look.line_width / 2) for order,
+                            fill in ((3, marks.METAL), (3.1, PAPER))]
+    for circle in parts["tube"]:
+        ax.add_patch(circle)
     parts["tube word"] = marks.words(ax, look)
     parts["blade"] = marks.face(ax, look, marks.METAL)
     parts["level"] = marks.stroke(ax, look, thickness=0.35, linestyle=(0, (12, 3, 2, 3)), zorder=2.5)
@@ -99,7 +104,8 @@ def update(drawing: marks.Drawing, scene: BarScene) -> None:
     _lengths(drawing, scene)
     _tube(drawing, scene)
     _blade(drawing, scene)
-    marks.say(drawing["rates"], "At the link: {} one end held\n{} in roll".format(*_rates(scene, drawing.family)))
+    marks.say(drawing["rates"],
+              "At the link: {} one end held\n{} in roll".format(*_rates(scene, drawing.family)))
 
 
 def _rates(scene, family):
@@ -121,7 +127,7 @@ def _plan(drawing, scene):
     drawing["centre"].set_xy(marks.box(PLAN_AT, PLAN_TOP, 2 * half + thick, thick))
     drawing["axis"].set_data([PLAN_AT - half - 2 * thick, PLAN_AT + half + 2 * thick], [PLAN_TOP] * 2)
     spacing = scale * (bar.support_spacing or bar.centre_length - 2 * bar.outer_diameter)
-    for side, arm, bushing in zip((-1, 1), drawing["arms"], drawing["bushings"]):
+    for side, arm, bushing in zip((-1, 1), drawing["arms"], drawing["bushings"], strict=True):
         arm.set_xy(_arm(drawing, scene, side, thick))
         bushing.set_xy(marks.box(PLAN_AT + side * spacing / 2, PLAN_TOP, 1.2 * thick, 1.9 * thick))
     places = [_hole_places(drawing, scene, side) for side in (-1, 1)]
@@ -152,7 +158,8 @@ def _lengths(drawing, scene):
     half, thick = scale * bar.centre_length / 2, scale * bar.outer_diameter
     y = PLAN_TOP + 1.8 + thick / 2
     marks.point(drawing["length"], (PLAN_AT - half, y), (PLAN_AT + half, y))
-    marks.say(drawing["length word"], f"{show(bar.centre_length, 'length', family)} between the arms", PLAN_AT, y)
+    marks.say(drawing["length word"], f"{show(bar.centre_length, 'length', family)} between the arms",
+              PLAN_AT, y)
     link = _hole_places(drawing, scene, 1)[bar.hole - 1]
     x = PLAN_AT + half - 2.2 - scale * max(0.0, -float(scene.leans_out.min()))
     marks.point(drawing["lever"], (x, PLAN_TOP), (x, link[1]))
@@ -168,19 +175,20 @@ def _lengths(drawing, scene):
 def _spacing(drawing, scene):
     """The arrow between the bushings, under the arms; returns the thin lines that lead down to it."""
     bar, scale = scene.bar, drawing.fixed["plan"]
-    half, y = scale * (bar.support_spacing or 0) / 2, PLAN_TOP - 1.12 * scale * scene.longest - 1.6
+    half, y = scale * (bar.support_spacing or 0) / 2, PLAN_TOP - 1.12 * scale * scene.longest - 2.8
     drawing["spacing word"].set_visible(half > 0)
     marks.point(drawing["spacing"], (PLAN_AT - half, y), (PLAN_AT + half, y), 0.01)
     if not half:
         return []
-    marks.say(drawing["spacing word"], f"bushings {show(bar.support_spacing, 'length', drawing.family)}", PLAN_AT, y)
+    marks.say(drawing["spacing word"], f"bushings {show(bar.support_spacing, 'length', drawing.family)}",
+              PLAN_AT, y)
     return [((PLAN_AT + side * half, PLAN_TOP), (PLAN_AT + side * half, y)) for side in (-1, 1)]
 
 
 def _tube(drawing, scene):
     bar, family = scene.bar, drawing.family
     y = 17.2 if bar.blade else 14.0
-    for circle, size in zip(drawing["tube"], (bar.outer_diameter, bar.inner_diameter)):
+    for circle, size in zip(drawing["tube"], (bar.outer_diameter, bar.inner_diameter), strict=True):
         circle.set(center=(SECTION_AT, y), radius=drawing.fixed["section"] * size / 2)
     wall = "solid" if bar.wall is None else f"wall {show(bar.wall, 'length', family)}"
     marks.say(drawing["tube word"], f"{show(bar.outer_diameter, 'length', family)}\n{wall}", SECTION_AT,

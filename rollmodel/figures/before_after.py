@@ -70,12 +70,14 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     ax.set(xlim=(0, 4), ylim=to_display(np.array(change.span), "lateral acceleration", family))
     ax.set_xticks(list(POSTS.values()), ENDS)
     ax.tick_params(axis="x", length=0, labelsize=look.font_size)
-    ax.vlines(list(POSTS.values()), *ax.get_ylim(), color=marks.METAL, linewidth=2 * look.line_width, zorder=1)
+    ax.vlines(list(POSTS.values()), *ax.get_ylim(), color=marks.METAL, linewidth=2 * look.line_width,
+              zorder=1)
     parts["car"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 2)), zorder=2)
     for end in ENDS:
         parts[f"{end} before"] = marks.stroke(ax, look, end, 1.0, linestyle=(0, (1.5, 1)), zorder=3,
                                               solid_capstyle="butt")
-        parts[f"{end} after"] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt", zorder=4)
+        parts[f"{end} after"] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt",
+                                             zorder=4)
         parts[f"{end} move"] = marks.arrow(ax, look, end, 1.0)
         parts[f"{end} before word"] = marks.words(ax, look, small=True, ha="right")
         parts[f"{end} after word"] = marks.words(ax, look, role=end, ha="left")
@@ -94,9 +96,9 @@ def update(drawing: marks.Drawing, change: Change) -> None:
         _post(drawing, change, end)
     low = to_display(change.after.lower, "lateral acceleration", drawing.family)
     drawing["car"].set_data([0, 4], [low, low])
-    drawing["verdict"].set_text(f"{_verdict(change.after, drawing.family)}")
-    same = _unmoved(change)
-    drawing["earlier"].set_text("as before" if same else f"before: {_verdict(change.before, drawing.family).lower()}")
+    drawing["verdict"].set_text(_verdict(change.after, drawing.family))
+    before = f"before: {_verdict(change.before, drawing.family).lower()}"
+    drawing["earlier"].set_text("as before" if _unmoved(change) else before)
 
 
 def _unmoved(change):
@@ -106,7 +108,9 @@ def _unmoved(change):
 
 def _verdict(one, family):
     held = show(one.lower, "lateral acceleration", family)
-    return f"The car rolls over at {held}" if one.end == "rollover" else f"The {one.end} gives up first, at {held}"
+    if one.end == "rollover":
+        return f"The car rolls over at {held}"
+    return f"The {one.end} gives up first, at {held}"
 
 
 def _post(drawing, change, end):
@@ -116,7 +120,8 @@ def _post(drawing, change, end):
     before, after = (to_display(value, "lateral acceleration", family) for value in values)
     drawing[f"{end} before"].set_data([at - 0.3, at], [before, before])
     drawing[f"{end} after"].set_data([at, at + 0.3], [after, after])
-    marks.point(drawing[f"{end} move"], (at, before), (at, after), marks.up(drawing.ax, 0.4 * drawing.look.font_size))
+    marks.point(drawing[f"{end} move"], (at, before), (at, after),
+                marks.up(drawing.ax, 0.4 * drawing.look.font_size))
     texts = [show(value, "lateral acceleration", family) if np.isfinite(value) else "" for value in values]
     moved = texts[0] != texts[1]
     marks.say(drawing[f"{end} before word"], f"before\n{texts[0]}" if texts[0] else "", at - 0.36,
@@ -146,6 +151,8 @@ def describe(change: Change, family: str = "metric") -> str:
         return f"{_verdict(change.after, family)} ({ends(change.after)}); nothing has changed."
     gain = change.after.lower - change.before.lower
     moved = show(abs(gain), "lateral acceleration", family)
-    way = "neither gains nor loses" if float(moved.split()[0]) == 0 else f"{'gains' if gain > 0 else 'loses'} {moved}"
+    way = f"{'gains' if gain > 0 else 'loses'} {moved}"
+    if float(moved.split()[0]) == 0:
+        way = "neither gains nor loses"
     return (f"Before: {_verdict(change.before, family).lower()} ({ends(change.before)}). After: "
             f"{_verdict(change.after, family).lower()} ({ends(change.after)}). The car {way}.")

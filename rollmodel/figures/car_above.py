@@ -44,7 +44,7 @@ def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None
 
 
 # Sheet units; the car's nose points right, its left (inside) wheels lie on top.
-MIDDLE, AXLES, WHEELS = 10.6, (9.0, -9.0), 4.9
+MIDDLE, AXLES, WHEELS, VALUES = 10.6, (9.0, -9.0), 4.9, 8.0
 PATCH_WIDE, PATCH_LONG = 1.8, 3.4  # across the tread; along it, at the axle's mean load
 LONGEST_ARROW = 6.2
 BODY = [(12.4, 1.6), (11.2, 2.9), (4.5, 3.3), (-4.5, 3.5), (-11.6, 3.3), (-12.4, 2.4)]
@@ -56,15 +56,16 @@ def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
     ax, parts = drawing.ax, drawing.parts
     marks.sheet(ax)
     marks.face(ax, look, marks.SURFACE, 0.5, zorder=1).set_xy(BODY)
-    for x, end in zip((16.2, -15.6), ENDS):
+    for x, end in zip((16.2, -15.6), ENDS, strict=True):
         marks.words(ax, look, x, MIDDLE, end, role=end)
     marks.words(ax, look, 16.2, MIDDLE - 5.6, "dashed:\nno load\nmoved", small=True)
     turn = marks.arrow(ax, look, thickness=1.2, connectionstyle="arc3,rad=0.35")
     marks.point(turn, (14.2, MIDDLE + 1.6), (16.6, MIDDLE + 5.6))
     wheels = [(n, out) for n in range(2) for out in (False, True)]
     parts["patches"] = [marks.face(ax, look, look.colours[ENDS[n]], 0.5, zorder=4) for n, _ in wheels]
-    parts["even"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 1.5)), zorder=4.5) for _ in wheels]
-    parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * (WHEELS + 3.1)) for n, out in wheels]
+    dashes = {"thickness": 0.5, "linestyle": (0, (2, 1.5)), "zorder": 4.5}
+    parts["even"] = [marks.stroke(ax, look, **dashes) for _ in wheels]
+    parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * VALUES) for n, out in wheels]
     parts["across"] = [marks.arrow(ax, look, end, 1.4) for end in ENDS]
     parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align, ground=None)
                       for n, side, align in ((0, 1, "right"), (1, -1, "left"))]
@@ -116,13 +117,15 @@ def _title(scene, family):
 def describe(scene: CarScene, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     def ends(values):
-        return " and ".join(f"{show(v, 'load', family)} at the {end}" for v, end in zip(values, ENDS))
+        texts = [show(value, "load", family) for value in values]
+        return f"{texts[0]} at the front and {texts[1]} at the rear"
 
     opening = _title(scene, family).split(":")[0]
     if scene.front_share is None:
         return f"{opening}: no load moves. Each wheel carries half its axle's load: {ends(scene.outside)}."
-    up = [end for end, lifted in zip(ENDS, scene.lifted) if lifted]
-    off = f" The inside {' and '.join(up)} wheel{'s are' if len(up) > 1 else ' is'} off the ground." if up else ""
+    up = [end for end, lifted in zip(ENDS, scene.lifted, strict=True) if lifted]
+    off = ("", f" The inside {' and '.join(up)} wheel is off the ground.",
+           " Both inside wheels are off the ground.")[len(up)]
     over = " The car rolls over." if scene.rolls_over else ""
     return (f"{opening}: {ends(scene.transfer)} move from the inside to the outside wheel, the front takes "
             f"{show(scene.front_share, 'share', family)} of the overturning moment. "

@@ -7,6 +7,7 @@ out; the others lie on them. What is lost hangs below nil, and the line is the w
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from matplotlib.ticker import MaxNLocator
@@ -50,7 +51,7 @@ def draw(ax_or_figure, corner: InTime, look, family="metric") -> marks.Drawing:
     marks.frame(drawing.ax, look, left=5.2, top=4.1)
     panels = marks.split(drawing.ax, 2, 1.7 * look.font_size / marks.size_in_points(drawing.ax)[1])
     _key(drawing.ax, look)
-    for end, ax in zip(ENDS, panels):
+    for end, ax in zip(ENDS, panels, strict=True):
         marks.scales(ax, look, f"time ({label('time', family)})" if end == ENDS[-1] else "")
         ax.set(xlim=(0, corner.reach), ylim=to_display(np.array(corner.room), "load", family))
         ax.yaxis.set_major_locator(MaxNLocator(3))
@@ -85,7 +86,8 @@ def _add_axle(drawing, ax, end):
         parts[f"{end} {way}"] = [marks.path_face(ax, look, name, zorder=2, linewidth=0) for name in ORDER]
     parts[f"{end} whole"] = marks.stroke(ax, look, end, 1.1, linestyle="-", zorder=4)
     parts[f"{end} borders"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (3, 2)), zorder=1)
-    parts[f"{end} words"] = ax.annotate("", (0, 1), (0, (1.7 if end == ENDS[0] else 0.75) * look.font_size), xycoords="axes fraction", ha="left",
+    above = (1.7 if end == ENDS[0] else 0.75) * look.font_size
+    parts[f"{end} words"] = ax.annotate("", (0, 1), (0, above), xycoords="axes fraction", ha="left",
                                         textcoords="offset points", va="center", fontsize=look.small,
                                         color=marks.ink(look.colours[end]))
     drawing.fixed[end] = ax
@@ -110,17 +112,17 @@ def _areas(drawing, corner, end):
     there_and_back = np.append(time, time[::-1])
     for way, piled in (("gains", np.maximum(parts, 0)), ("losses", np.minimum(parts, 0))):
         sums = np.vstack([np.zeros_like(time), np.cumsum(piled, axis=0)])
-        for area, near, far in zip(drawing[f"{end} {way}"], sums, sums[1:]):
+        for area, (near, far) in zip(drawing[f"{end} {way}"], pairwise(sums), strict=True):
             area.set_xy(np.column_stack([there_and_back, np.append(near, far[::-1])]))
     drawing[f"{end} whole"].set_data(time, parts.sum(axis=0))
 
 
 def _name_phases(drawing, borders):
     ax, texts = drawing.fixed["front"], drawing["phases"]
-    middles = [(a + b) / 2 for a, b in zip(borders, borders[1:])]
+    middles = [(a + b) / 2 for a, b in pairwise(borders)]
     widths = [marks.width_of(text) for text in texts]
     places = marks.spread(middles, widths, *ax.get_xlim(), marks.across(ax, 0.5 * drawing.look.font_size))
-    for text, x in zip(texts, places):
+    for text, x in zip(texts, places, strict=True):
         text.set_position((x, ax.get_ylim()[1] + marks.up(ax, 0.3 * drawing.look.font_size)))
 
 
@@ -136,7 +138,7 @@ def describe(corner: InTime, family: str = "metric") -> str:
         most, least = (show(force, "load", family) for force in corner.damper_peaks(end))
         middle, springs = (show(corner.in_the_middle(end, part), "load", family)
                            for part in ("dampers", "springs and bar"))
-        return (f"{end} the dampers carry up to {most} on the way in, {middle} in the middle and {least} on the "
-                f"way out; springs and bar carry {springs} in the middle")
+        return (f"{end} the dampers carry up to {most} on the way in, {middle} in the middle and {least} on "
+                f"the way out; springs and bar carry {springs} in the middle")
 
     return f"A corner against time. At the {one('front')}. At the {one('rear')}."

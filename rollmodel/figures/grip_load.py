@@ -91,14 +91,15 @@ def _add_pair(drawing, end):
     loupe = marks.inset(ax, LOUPES[end])
     loupe.set(xticks=[], yticks=[], xlim=(-1, 1), ylim=(-1.25, 0.6))
     for spine in loupe.spines.values():
-        spine.set(color=marks.GREY, linewidth=look.line_width / 2)
+        spine.set(color=marks.GREY, linewidth=look.line_width / 2, zorder=0.5)
     drawing.fixed[f"{end} wide"] = _window(drawing, end)
     parts[f"{end} near curve"] = marks.stroke(loupe, look)
     parts[f"{end} near chord"] = marks.stroke(loupe, look, end)
     parts[f"{end} mean"] = marks.dots(loupe, look, end)
     parts[f"{end} even"] = marks.dots(loupe, look, hollow=True)
     parts[f"{end} gap"] = marks.arrow(loupe, look, thickness=0.7, style="<|-|>", zorder=5.5)
-    parts[f"{end} even word"] = marks.words(loupe, look, -0.12, 0.02, "even", small=True, ha="right", va="bottom")
+    parts[f"{end} even word"] = marks.words(loupe, look, -0.12, 0.02, "even", small=True, ha="right",
+                                            va="bottom")
     parts[f"{end} mean word"] = marks.words(loupe, look, text="this pair", small=True, ha="left", va="top")
     parts[f"{end} words"] = marks.words(loupe, look, 0, 0.68, role=end, va="bottom")
 
@@ -113,7 +114,8 @@ def _window(drawing, end):
 def update(drawing: marks.Drawing, pairs: Pairs) -> None:
     """Move the points, chords and gaps; scales stay as drawn."""
     loads = np.linspace(0, drawing.fixed["top"], 80)
-    drawing["curve"].set_data(_shown(loads, drawing.family), _shown(peak_side_force(pairs.tyre, loads), drawing.family))
+    drawing["curve"].set_data(_shown(loads, drawing.family),
+                              _shown(peak_side_force(pairs.tyre, loads), drawing.family))
     for end in ENDS:
         _move_pair(drawing, pairs, end)
         _move_loupe(drawing, pairs, end)
@@ -121,11 +123,11 @@ def update(drawing: marks.Drawing, pairs: Pairs) -> None:
 
 
 def _name_wheels(drawing, pairs):
-    """Words at the two groups of points; none while the loads are even."""
+    """Words at the two groups of points, once they are well apart."""
     top, high = drawing.fixed["top"], drawing.fixed["high"]
     inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
     peaks = np.array([pairs.peaks(end) for end in ENDS])
-    apart = bool(np.max(outside - inside) > 0.02 * top)
+    apart = bool(np.min(outside - inside) > 0.25 * top)
     low = (inside.max() + 0.04 * top, max(0.05 * high, peaks[:, 0].min()))
     right = outside.min() > 0.66 * top  # then there is room above the curve, else below it
     far = (outside.min(), peaks[:, 1].max() + 0.04 * high) if right else (
@@ -142,14 +144,16 @@ def _move_pair(drawing, pairs, end):
     left, low, wide, tall = LOUPES[end]
     corner = drawing.ax.transAxes.transform((left + wide * (end == "front"), low + tall * (end == "rear")))
     even = [_shown(v, drawing.family) for v in pairs.even(end)]
-    drawing[f"{end} leader"].set_data(*np.transpose([even, drawing.ax.transData.inverted().transform(corner)]))
+    foot = drawing.ax.transData.inverted().transform(corner)
+    drawing[f"{end} leader"].set_data(*np.transpose([even, foot]))
 
 
 def _move_loupe(drawing, pairs, end):
     (inside, outside), peaks, (load, force) = getattr(pairs, end), pairs.peaks(end), pairs.even(end)
     wide, deep = drawing.fixed[f"{end} wide"], drawing.fixed["deep"]
     near = np.linspace(-1, 1, 20)
-    drawing[f"{end} near curve"].set_data(near, (peak_side_force(pairs.tyre, load + near * wide) - force) / deep)
+    curve = peak_side_force(pairs.tyre, load + near * wide)
+    drawing[f"{end} near curve"].set_data(near, (curve - force) / deep)
     drawing[f"{end} near chord"].set_data((np.array([inside, outside]) - load) / wide, (peaks - force) / deep)
     gap = pairs.loss(end) / 2
     drawing[f"{end} mean"].set_data([0], [-gap / deep])
@@ -167,5 +171,5 @@ def describe(pairs: Pairs, family: str = "metric") -> str:
         return (f"the {end} pair at {inside} and {outside} loses {show(pairs.loss(end), 'load', family)} of "
                 f"{show(2 * pairs.even(end)[1], 'load', family)}")
 
-    return (f"Grip-load curve: it bends over, so a pair that shares its load unevenly has less peak side force "
-            f"than an even pair: {one('front')}, {one('rear')}.")
+    return ("Grip-load curve: it bends over, so a pair that shares its load unevenly has less peak side "
+            f"force than an even pair: {one('front')}, {one('rear')}.")

@@ -46,8 +46,9 @@ def of_car(car: Car, front: int | None = None, rear: int | None = None, driven: 
 def from_limits(car: Car, held: Limits, front: int | None = None, rear: int | None = None) -> HoleMap:
     """The same from limits already found, shaped (front, rear, 1)."""
     axles = (car.front, car.rear)
-    chosen = tuple(hole or axle.hole or 1 for hole, axle in zip((front, rear), axles))
-    return HoleMap(held.lower[..., 0], held.gap[..., 0], chosen, tuple(axle.bar is not None for axle in axles),
+    chosen = tuple(hole or axle.hole or 1 for hole, axle in zip((front, rear), axles, strict=True))
+    return HoleMap(held.lower[..., 0], held.gap[..., 0], chosen,
+                   tuple(axle.bar is not None for axle in axles),
                    tuple(axle.bar is not None and axle.bar.blade is not None for axle in axles))
 
 
@@ -101,7 +102,7 @@ def _name_positions(drawing, chart, rows, columns):
 
 def update(drawing: marks.Drawing, chart: HoleMap) -> None:
     """Other limits or another fitted pair, on as many positions as drawn."""
-    for text, value in zip(drawing["numbers"], chart.grip.flat):
+    for text, value in zip(drawing["numbers"], chart.grip.flat, strict=True):
         text.set_text(f"{to_display(value, 'lateral acceleration', drawing.family):.3f}")
     _balance_bars(drawing, chart)
     drawing["divide"].set_data(*_divide(np.nan_to_num(chart.gap) < 0))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import chain
 
 import numpy as np
 from matplotlib.colors import to_rgb
@@ -41,8 +42,8 @@ class Drawing:
     @property
     def moving(self) -> list:
         """Every artist that ``update`` may touch, in the order in which to paint them."""
-        flat = [a for part in self.parts.values() for a in (part if isinstance(part, (list, tuple)) else [part])]
-        return sorted(flat, key=lambda artist: artist.get_zorder())
+        groups = [part if isinstance(part, list) else [part] for part in self.parts.values()]
+        return sorted(chain.from_iterable(groups), key=lambda artist: artist.get_zorder())
 
     def __getitem__(self, name):
         return self.parts[name]
@@ -56,7 +57,8 @@ def start(ax_or_figure, look, family="metric") -> Drawing:
 
 def size_in_points(ax) -> tuple[float, float]:
     """Width and height of the axes, [pt]."""
-    place, size = ax.get_position(), ax.figure.get_size_inches()
+    # Asking for the active place of free-standing axes would mark them as changed.
+    place, size = ax.get_position(original=ax.get_axes_locator() is None), ax.figure.get_size_inches()
     return 72 * place.width * size[0], 72 * place.height * size[1]
 
 
@@ -148,7 +150,8 @@ def arrow(ax, look, role="plain", thickness=1.0, style="-|>", **changes) -> Fanc
     """An arrow with a plain filled head; put it in place with :func:`point`."""
     return ax.add_patch(FancyArrowPatch(
         (0, 0), (0, 0), arrowstyle=style, shrinkA=0, shrinkB=0,
-        **{"mutation_scale": look.font_size, "color": look.colours[role], "linewidth": thickness * look.line_width, "zorder": 5,
+        **{"mutation_scale": look.font_size, "color": look.colours[role],
+           "linewidth": thickness * look.line_width, "zorder": 5,
            "joinstyle": "miter", **changes}))
 
 
@@ -183,7 +186,8 @@ def dots(ax, look, role="plain", x=(), y=(), hollow=False, size=3.5, **changes):
     shade = look.colours[role]
     return ax.plot(x, y, **{"linestyle": "none", "marker": POINTS[role], "color": shade, "zorder": 5,
                             "markersize": size * look.line_width, "markeredgewidth": 0.8 * look.line_width,
-                            "markeredgecolor": shade, "markerfacecolor": PAPER if hollow else shade, **changes})[0]
+                            "markeredgecolor": shade, "markerfacecolor": PAPER if hollow else shade,
+                            **changes})[0]
 
 
 def box(x, y, width, height) -> np.ndarray:

@@ -67,7 +67,7 @@ def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
     """Lay out two rows; the scale is the ``room`` of this result and stays."""
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
-    marks.frame(ax, look, left=1.0, right=1.0, top=2.4)
+    marks.frame(ax, look, left=1.6, right=1.8, top=2.4)
     unit = label("load", family)
     marks.scales(ax, look, f"load from the inside to the outside wheel ({unit})")
     tall = marks.size_in_points(ax)[1] / look.font_size  # up is measured in type sizes
@@ -76,7 +76,8 @@ def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
     drawing.fixed["rows"] = {"front": 0.5 * tall + 0.2, "rear": 0.2}
     drawing.fixed["bar"] = min(0.5 * tall - 5.2, 2.6)
     parts["title"] = ax.annotate("", (0.5, 1), (0, 1.5 * look.font_size), xycoords="axes fraction",
-                                 textcoords="offset points", ha="center", va="center", fontsize=look.font_size)
+                                 textcoords="offset points", ha="center", va="center",
+                                 fontsize=look.font_size)
     for end in ENDS:
         _add_row(drawing, end)
     update(drawing, both)
@@ -113,13 +114,14 @@ def _move_row(drawing, paths, end):
     base, high = drawing.fixed["rows"][end] + 2.6, drawing.fixed["bar"]
     low, top = base + 0.4, base + 0.4 + high
     spans = to_display(_stacked(paths.parts), "load", drawing.family)
-    for bar, (left, right) in zip(drawing[f"{end} bars"], spans):
+    for bar, (left, right) in zip(drawing[f"{end} bars"], spans, strict=True):
         bar.set_xy(marks.box((left + right) / 2, (low + top) / 2, right - left, high))
     _name_parts(drawing, paths, end, spans.mean(axis=1), low)
     total, cap = (to_display(v, "load", drawing.family) for v in (paths.total, paths.cap))
     drawing[f"{end} total"].set_data([total, total], [low - 0.2, top + 0.2])
     drawing[f"{end} cap"].set_data([cap, cap], [low - 0.2, top + 0.4])
-    marks.say(drawing[f"{end} words"], f"{end}: {show(paths.total, 'load', drawing.family)} in all", 0, top + 0.3)
+    marks.say(drawing[f"{end} words"], f"{end}: {show(paths.total, 'load', drawing.family)} in all", 0,
+              top + 0.3)
     lifts = "wheel is up" if paths.lifted else f"lifts at {show(paths.cap, 'load', drawing.family)}"
     marks.say(drawing[f"{end} cap words"], lifts, cap, top + 0.4)
 
@@ -127,7 +129,7 @@ def _move_row(drawing, paths, end):
 def _name_parts(drawing, paths, end, centres, low):
     """Names under the bars, moved apart where they would touch, each led to its own part."""
     names, leaders = drawing[f"{end} names"], drawing[f"{end} leaders"]
-    for text, name, value in zip(names, NAMES, paths.parts):
+    for text, name, value in zip(names, NAMES, paths.parts, strict=True):
         text.set_text(f"{name}\n{show(value, 'load', drawing.family)}")
     least, most = drawing.ax.get_xlim()
     order = np.argsort(centres, kind="stable")
@@ -135,7 +137,7 @@ def _name_parts(drawing, paths, end, centres, low):
     gap = 0.015 * (most - least)
     places = np.empty(len(NAMES))
     places[order] = marks.spread(centres[order], widths[order], least, most, gap)
-    for text, leader, centre, place in zip(names, leaders, centres, places):
+    for text, leader, centre, place in zip(names, leaders, centres, places, strict=True):
         text.set_position((place, low - 0.65))
         leader.set_data([centre, place], [low - 0.05, low - 0.6])
 
@@ -144,8 +146,8 @@ def describe(both: BothEnds, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     def one(end):
         paths = both.end(end)
-        parts = ", ".join(f"{show(v, 'load', family)} through {name}" if name != "unsprung"
-                          else f"{show(v, 'load', family)} from unsprung mass" for name, v in zip(NAMES, paths.parts))
+        springs, links, unsprung = (show(value, "load", family) for value in paths.parts)
+        parts = f"{springs} through springs and bar, {links} through links, {unsprung} from unsprung mass"
         state = "; its inside wheel is off the ground" if paths.lifted else ""
         return f"{end} {show(paths.total, 'load', family)} ({parts}){state}"
 

@@ -51,7 +51,8 @@ def of_arrays(end: str, stiffness, grip, now: float, closed_form: float | None =
     stiffness, grip = np.asarray(stiffness, float), np.asarray(grip, float)
     low, high = float(np.nanmin(grip)), float(np.nanmax(grip))
     room = max(high - low, 0.01 * high)
-    return Regimes(end, stiffness, grip, now, closed_form, reach or (float(stiffness[0]), float(stiffness[-1])),
+    return Regimes(end, stiffness, grip, now, closed_form,
+                   reach or (float(stiffness[0]), float(stiffness[-1])),
                    span or (low - 0.25 * room, high + 0.3 * room))
 
 
@@ -62,7 +63,8 @@ def draw(ax_or_figure, regimes: Regimes, look, family="metric") -> marks.Drawing
     marks.frame(ax, look, left=5.4, right=1.6, top=2.4)
     marks.scales(ax, look, f"roll stiffness of the {regimes.end} axle ({label('roll stiffness', family)})",
                  f"its most side force ({label('load', family)})")
-    ax.set(xlim=_stiff(np.array(regimes.reach), family), ylim=to_display(np.array(regimes.span), "load", family))
+    ax.set(xlim=_stiff(np.array(regimes.reach), family),
+           ylim=to_display(np.array(regimes.span), "load", family))
     parts["curve"] = marks.stroke(ax, look, regimes.end, linestyle="-", zorder=3)
     parts["top line"] = marks.stroke(ax, look, thickness=0.5, zorder=2)
     parts["formula line"] = marks.stroke(ax, look, thickness=0.7, linestyle=(0, (4, 2)), zorder=2.1)
@@ -97,7 +99,8 @@ def update(drawing: marks.Drawing, regimes: Regimes) -> None:
 
 def _keep_inside(text, limits):
     half = marks.width_of(text) / 2
-    text.set_x(float(np.clip(text.get_position()[0], limits[0] + half, max(limits[1] - half, limits[0] + half))))
+    text.set_x(float(np.clip(text.get_position()[0], limits[0] + half,
+                             max(limits[1] - half, limits[0] + half))))
 
 
 def _verticals(drawing, regimes):
@@ -109,7 +112,8 @@ def _verticals(drawing, regimes):
         if value is not None:
             drawing[name].set_data([_stiff(value, family)] * 2, [low, high])
     text = "no top in this range" if regimes.top is None else f"most grip at {_words(regimes.top, family)}"
-    marks.say(drawing["top"], text, np.mean(ax.get_xlim()) if regimes.top is None else _stiff(regimes.top, family))
+    marks.say(drawing["top"], text,
+              np.mean(ax.get_xlim()) if regimes.top is None else _stiff(regimes.top, family))
     _keep_inside(drawing["top"], ax.get_xlim())
     drawing["formula word"].set_visible(regimes.closed_form is not None)
     if regimes.closed_form is not None:
@@ -155,9 +159,11 @@ def mark(drawing: marks.Drawing, stiffness: float | None) -> None:
 
 def describe(regimes: Regimes, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
-    where = "has no top in the range shown" if regimes.top is None else f"is largest at {_words(regimes.top, family)}"
+    top = regimes.top
+    where = "has no top in the range shown" if top is None else f"is largest at {_words(top, family)}"
     hand = "" if regimes.closed_form is None else f" (by hand {_words(regimes.closed_form, family)})"
     goes = "raises" if regimes.gains else "lowers"
-    return (f"Grip of the {regimes.end} axle against its own roll stiffness {where}{hand}. The car now stands at "
-            f"{_words(regimes.now, family)} with {show(regimes.grip_now, 'load', family)}: there a stiffer "
-            f"{regimes.end} {goes} its grip.")
+    held = show(regimes.grip_now, "load", family)
+    return (f"Grip of the {regimes.end} axle against its own roll stiffness {where}{hand}. The car now "
+            f"stands at {_words(regimes.now, family)} with {held}: there a stiffer {regimes.end} {goes} its "
+            "grip.")

@@ -59,8 +59,8 @@ def curve(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | No
 def room_for(car: Car, driven: bool = False) -> tuple[float, tuple[float, float]]:
     """Scales that hold the curve of every hole of a car: reach [m/s^2] and span [rad]."""
     ends = [{1, axle.positions} if axle.bar else {None} for axle in (car.front, car.rear)]
-    curves = [curve(car, *(axle_stiffness(a, hole) for a, hole in zip((car.front, car.rear), holes)), driven)
-              for holes in product(*ends)]
+    curves = [curve(car, axle_stiffness(car.front, front), axle_stiffness(car.rear, rear), driven)
+              for front, rear in product(*ends)]
     low, high = min(c.angle.min() for c in curves), max(c.angle.max() for c in curves)
     margin = 0.12 * max(high - low, np.radians(1.0))
     reach = np.nanmax([(c.front, c.rear) for c in curves] + [(c.limit, c.limit) for c in curves])
@@ -104,7 +104,7 @@ def _add_artists(drawing):
     parts["guess"] = marks.stroke(upper, look, "guess", zorder=3.5, visible=False)
     parts["guess word"] = marks.words(upper, look, role="guess", text="your guess", ha="right", va="bottom",
                                       visible=False)
-    for row, end in zip((1.45, 0.5), ENDS):
+    for row, end in zip((1.45, 0.5), ENDS, strict=True):
         drawing.fixed[end] = row
         parts[f"{end} before"] = marks.dots(lower, look, end, hollow=True)
         parts[f"{end} after"] = marks.dots(lower, look, end, zorder=5.1)
@@ -129,7 +129,8 @@ def _name_curves(drawing):
     ends = [np.array(drawing[name].get_data())[:, -1] for name in names]
     line = marks.up(upper, 1.3 * look.font_size)
     x = min(end[0] for end in ends) - marks.across(upper, 0.4 * look.font_size + 2 * look.line_width)
-    for name, y in zip(names, marks.spread([end[1] for end in ends], [line, line], *upper.get_ylim(), 0)):
+    heights = marks.spread([end[1] for end in ends], [line, line], *upper.get_ylim(), 0)
+    for name, y in zip(names, heights, strict=True):
         marks.say(drawing[f"{name} word"], name, x, y)
     same = np.allclose(drawing["before"].get_data(), drawing["after"].get_data(), rtol=0, atol=1e-9)
     drawing["before word"].set_visible(not same)
@@ -141,11 +142,12 @@ def _limit_row(drawing, change, end):
     row, family = drawing.fixed[end], drawing.family
     held = [one.limit_of(end) for one in (change.before, change.after)]
     shown = [to_display(value, "lateral acceleration", family) for value in held]
-    for name, x in zip(("before", "after"), shown):
+    for name, x in zip(("before", "after"), shown, strict=True):
         drawing[f"{end} {name}"].set_data([x], [row])
     lower, look = drawing.fixed["lower"], drawing.look
-    left = np.nanmin([*shown, lower.get_xlim()[1]]) - marks.across(lower, 0.4 * look.font_size + 2 * look.line_width)
-    marks.say(drawing[f"{end} words"], f"{end} gives up at {_from_to(held, family)}", left)
+    left = np.nanmin([*shown, lower.get_xlim()[1]])
+    gap = marks.across(lower, 0.4 * look.font_size + 2 * look.line_width)
+    marks.say(drawing[f"{end} words"], f"{end} gives up at {_from_to(held, family)}", left - gap)
 
 
 def _from_to(held, family):
@@ -173,7 +175,8 @@ def describe(change: Change, family: str = "metric") -> str:
             f"the {setup.end} gives up first at {show(setup.limit, 'lateral acceleration', family)}")
         return f"{name} {show(setup.gradient, 'understeer gradient', family)} at 0.3 g and {first}"
 
-    same = np.allclose([change.before.limit, change.before.gradient], [change.after.limit, change.after.gradient])
+    same = np.allclose([change.before.limit, change.before.gradient],
+                       [change.after.limit, change.after.gradient])
     both = one("the slope is", change.after) if same else (
         f"{one('before, the slope is', change.before)}; {one('after,', change.after)}")
     return f"Understeer angle against lateral acceleration: {both}."
