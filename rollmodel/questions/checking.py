@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rollmodel import units
 from rollmodel.car import GRAVITY
 from rollmodel.questions.misconceptions import Misconception, misconception
-from rollmodel.questions.posed import NEAR, Posed, wrong_answers, wrong_orders
+from rollmodel.questions.posed import NEAR, Posed
 from rollmodel.questions.records import Choice, Numeric, Open, Ordering
 from rollmodel.questions.shown import computed
 
@@ -66,14 +66,14 @@ def _check_numeric(posed: Posed, given: str) -> Verdict:
 
 def judge(posed: Posed, value: float, given: str = "") -> Verdict:
     """Where a number in SI lies: on the key, beside it, on a wrong road, or nowhere known."""
-    question, key = posed.question, posed.question.key(posed.numbers)
+    question, key = posed.question, posed.key
     off, tolerance = abs(value - key), question.tolerance.of(key)
     if off <= tolerance:
         return Verdict("right", given, "Right.", value=value)
     if off <= NEAR * tolerance:
         return Verdict("near", given, "Right road, rounded too early: keep four figures until the end.",
                        value=value)
-    hit = [(abs(value - answer), belief) for belief, answer in wrong_answers(question, posed.numbers)
+    hit = [(abs(value - answer), belief) for belief, answer in posed.wrong_answers
            if abs(value - answer) <= max(question.tolerance.of(answer), 1e-9 * abs(key))]
     if hit:
         belief = min(hit, key=lambda pair: pair[0])[1]
@@ -111,7 +111,7 @@ def _read_as_mass(posed: Posed, given: str) -> Verdict | None:
         mass = units.parse(given, "mass")
     except units.UnitError:
         return None
-    belief = misconception("mass for weight")
+    belief = misconception("lb for lbf" if "lb" in given else "mass for weight")
     if judge(posed, mass * GRAVITY).right:
         return Verdict("road", given, "The figure is right, its unit is not: kg and lb are masses. A load is "
                                       "a force; write it in N or lbf.", belief)
@@ -129,7 +129,7 @@ def _check_choice(posed: Posed, given: str) -> Verdict:
         return Verdict("not an option", given, f"Wanted one letter of {', '.join(posed.letters)}, given "
                                                f"{units.quoted(given)}.")
     name = posed.letters[letter]
-    if name == posed.question.key(posed.numbers):
+    if name == posed.key:
         return Verdict("right", given, "Right.", value=name)
     belief = next(option.belief for option in posed.question.options if option.name == name)
     return Verdict("road", given, f"Not yet. Behind this answer: {belief.name}.", belief, name)
@@ -141,10 +141,10 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
         return Verdict("not an order", given, f"Wanted each of the letters {', '.join(posed.letters)} once, "
                                               f"given {units.quoted(given)}.")
     order = tuple(posed.letters[letter] for letter in letters)
-    key = posed.question.key(posed.numbers)
+    key = posed.key
     if order == key:
         return Verdict("right", given, "Right.", value=order)
-    for belief, wrong in wrong_orders(posed.question, posed.numbers):
+    for belief, wrong in posed.wrong_answers:
         if order == wrong:
             return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)
     placed = sum(a == b for a, b in zip(order, key))
@@ -164,11 +164,11 @@ def _check_open(posed: Posed, given: str) -> Verdict:
 
 def right_answer(posed: Posed) -> str:
     """The right answer as a learner would type it: a figure with its unit, a letter, letters in order."""
-    question, key = posed.question, getattr(posed.question, "key", lambda numbers: None)(posed.numbers)
+    question = posed.question
     if isinstance(question, Numeric):
-        return computed(key, question.kind, posed.family)
+        return computed(posed.key, question.kind, posed.family)
     if isinstance(question, Choice):
-        return posed.letter_of(key)
+        return posed.letter_of(posed.key)
     if isinstance(question, Ordering):
-        return " ".join(posed.letter_of(name) for name in key)
+        return " ".join(posed.letter_of(name) for name in posed.key)
     return ""

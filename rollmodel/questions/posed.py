@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import combinations
 from math import isfinite
 from types import SimpleNamespace
@@ -83,6 +83,17 @@ class Posed:
     def id(self) -> str:
         return self.question.id
 
+    @cached_property
+    def key(self):
+        """The right answer, worked out by the model: SI, a name, or names in order."""
+        return self.question.key(self.numbers)
+
+    @cached_property
+    def wrong_answers(self) -> list[tuple[Misconception, object]]:
+        """Every wrong road's belief and the answer to which it leads."""
+        find = wrong_orders if isinstance(self.question, Ordering) else wrong_answers
+        return find(self.question, self.numbers)
+
     @property
     def given(self) -> dict[str, str]:
         """Each given number as it is shown, with its unit."""
@@ -123,13 +134,11 @@ class Posed:
         if "{" not in template:
             return template
         values = dict(self.given)
-        digits = 3 if isinstance(self.question,
-                                 Choice) else 4  # a figure to compare needs fewer than one to use
+        digits = 3 if isinstance(self.question, Choice) else 4  # fewer to compare by than to work with
         values |= {name: computed(float(value), kind, self.family, digits)
                    for name, (value, kind) in self.question.workings(self.numbers).items()}
         if isinstance(self.question, Numeric):
-            values["answer"] = computed(float(self.question.key(self.numbers)), self.question.kind,
-                                        self.family)
+            values["answer"] = computed(float(self.key), self.question.kind, self.family)
         return template.format(**values)
 
     def letter_of(self, name: str) -> str:

@@ -142,7 +142,9 @@ def _unit_slips() -> dict[str, tuple[tuple[str, float], ...]]:
     }
     both_ways = {kind: tuple((name, f) for name, factor in rows for f in (factor, 1 / factor))
                  for kind, rows in slips.items()}
-    both_ways["load"] += (("mass for weight", 1 / GRAVITY), ("weight for mass", GRAVITY))
+    foot = from_display(12.0, "length", "US customary")
+    both_ways["load"] += (("mass for weight", 1 / GRAVITY), ("weight for mass", GRAVITY),
+                          ("lb for lbf", GRAVITY / foot), ("lb for lbf", foot / GRAVITY))
     return both_ways
 
 

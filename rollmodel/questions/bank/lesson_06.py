@@ -19,6 +19,12 @@ def falling(stream) -> dict:
             "load": stream.between(2500, 4500, 100), "transfer": stream.between(800, 2000, 100)}
 
 
+def uneven(stream) -> dict:
+    """The same with a transfer that costs the pair enough to be seen in its sum."""
+    return {**falling(stream), "grip_drop": stream.between(55e-6, 80e-6, 5e-6),
+            "load": stream.between(2800, 3800, 100), "transfer": stream.between(1700, 2400, 100)}
+
+
 def peak(n, load) -> float:
     return float(falling_grip_peak(load, n.peak_grip, n.grip_drop))
 
@@ -67,7 +73,7 @@ pair_force = Numeric(
     worked=("Outside: {outside} at a grip of {grip_outside} gives {force_outside}.",
             "Inside: {inside} at a grip of {grip_inside} gives {force_inside}.", "Together: {answer}.",
             "Evenly loaded they would give {even}."),
-    given={**FALLING, "load": LOAD, "transfer": LOAD}, draw=falling, kind="load", key=pair,
+    given={**FALLING, "load": LOAD, "transfer": LOAD}, draw=uneven, kind="load", key=pair,
     workings=_pair_workings,
     steps=(Step(name="outside", kind="load", text="What can the outside tyre give?",
                 key=lambda n: peak(n, n.load + n.transfer),
@@ -79,7 +85,6 @@ pair_force = Numeric(
     roads=(by("grip falls left out", lambda n: 2 * n.peak_grip * n.load),
            by("inside tyre nothing", lambda n: peak(n, n.load + n.transfer)),
            by("outside gains what inside loses", lambda n: pair(n, 0.0)),
-           by("difference for transfer", lambda n: pair(n, n.transfer / 2)),
            by("one tyre twice", lambda n: 2 * peak(n, n.load + n.transfer))))
 
 pair_loss = Numeric(
@@ -161,7 +166,7 @@ axle_grip = Numeric(
     process="Find the pair's side force. Divide by the axle's weight: that is the lateral acceleration in g.",
     worked=("Outside {force_outside}, inside {force_inside}: together {uneven}.",
             "The axle weighs 2 x {load}. Side force over weight: {answer}."),
-    given={**FALLING, "load": LOAD, "transfer": LOAD}, draw=falling, kind="lateral acceleration",
+    given={**FALLING, "load": LOAD, "transfer": LOAD}, draw=uneven, kind="lateral acceleration",
     key=lambda n: pair(n) / (2 * n.load) * GRAVITY, workings=_pair_workings,
     roads=(by("grip falls left out", lambda n: n.peak_grip * GRAVITY),
            by("outside gains what inside loses", lambda n: pair(n, 0.0) / (2 * n.load) * GRAVITY),

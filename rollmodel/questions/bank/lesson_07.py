@@ -120,11 +120,19 @@ steer_needed = Numeric(
            by("front only", lambda n: n.path + share(n, "front") * n.a)))
 
 
-def two_ends(stream) -> dict:
-    """A falling-grip tyre, what each end carries, and what each end transfers at its limit."""
-    return {"peak_grip": stream.between(1.20, 1.50, 0.05), "grip_drop": stream.between(40e-6, 70e-6, 5e-6),
-            "load_front": stream.between(2800, 3800, 50), "load_rear": stream.between(2400, 3600, 50),
-            "transfer_front": stream.between(900, 2200, 50), "transfer_rear": stream.between(900, 2200, 50)}
+def two_ends(stream, weak: str | None = None) -> dict:
+    """A falling-grip tyre, what each end carries, and what each end transfers at its limit.
+
+    The weak end, one of the two by chance when it is not named, carries and transfers more.
+    """
+    weak = weak or stream.pick(("front", "rear"))
+    numbers = {"peak_grip": stream.between(1.20, 1.50, 0.05), "grip_drop": stream.between(50e-6, 80e-6, 5e-6)}
+    for end in ("front", "rear"):
+        low = 3000 if end == weak else 2600
+        numbers[f"load_{end}"] = stream.between(low, low + 600, 50)
+        low = 1700 if end == weak else 900
+        numbers[f"transfer_{end}"] = stream.between(low, low + 600, 50)
+    return numbers
 
 
 def hold(n, end: str) -> float:

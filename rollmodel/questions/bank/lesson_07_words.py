@@ -7,8 +7,7 @@ from rollmodel.questions.records import Choice, Criterion, Open, Option, Orderin
 from rollmodel.questions.roads import by
 
 UNDERSTEERS = ("coupe", "saloon")  # training cars whose front gives up first, with a free hole at each end
-NAMES = {"coupe": "the College coupe", "saloon": "the College saloon",
-         "single-seater": "the College single-seater"}
+CARS = (*UNDERSTEERS, "single-seater")
 
 
 def _with_free_hole(end: str, step: int):
@@ -52,7 +51,7 @@ def limit_rows(n, end: str, step: int) -> dict:
 
 stiff_front = Choice(
     id="class-stiff-front", twin="class-stiff-rear", lesson=7,
-    aim="Say what a stiffer front bar does to a car that understeers.", level=2, minutes=4,
+    aim="Say what a stiffer bar at one end does to a car that understeers.", level=2, minutes=4,
     pools=("class", "recall", "assessment"),
     text="A car on firm springs understeers in the middle of a corner: its front gives up first. A stiffer "
          "front bar is fitted. What happens?",
@@ -73,7 +72,7 @@ stiff_front = Choice(
 
 stiff_rear = Choice(
     id="class-stiff-rear", twin="class-stiff-front", lesson=7,
-    aim="Say what a stiffer rear bar does to a car that understeers.", level=2, minutes=3, pools=("class",),
+    aim="Say what a stiffer bar at one end does to a car that understeers.", level=2, minutes=3, pools=("class",),
     text="The same sort of car understeers in the middle of a corner. This time a stiffer rear bar is "
          "fitted. What happens?",
     hint="The total hardly changes. What does the front no longer have to carry?",
@@ -106,18 +105,17 @@ def _limit_rows(n) -> dict:
             "rear": (hold(n, "rear"), "lateral acceleration")}
 
 
-def _first_to_go(id: str, twin: str, end: str, pools, sort: str) -> Choice:
+def _first_to_go(id: str, twin: str, end: str, pools, sort: str, opening: str) -> Choice:
     other = "rear" if end == "front" else "front"
     return Choice(
         id=id, twin=twin, lesson=7, aim="Name the car's limit and which end sets it.", level=1, minutes=2,
         pools=pools,
-        text="Its tyres and loads let the front hold {front} and the rear {rear}. "
-             "What can the car hold, and what does it do there?",
+        text=opening + " What can the car hold, and what does it do there?",
         hint="What happens at the moment when the first end has no more to give?",
         process="Find the smaller of the two. That end slides first: the front wide is understeer, the rear "
                 "out is oversteer.",
         worked=(f"The {end} gives up first, at {{lower}}. That is the car's limit, and it {sort}.",),
-        draw=two_ends, workings=_limit_rows, key=_limit_key,
+        draw=lambda stream: two_ends(stream, weak=end), workings=_limit_rows, key=_limit_key,
         sound=lambda n: ends_differ(n) and (hold(n, "front") < hold(n, "rear")) == (end == "front"),
         options=(Option("lower", f"{{lower}}, and it {sort}: the {end} gives up first."),
                  wrong("higher", f"{{higher}}: the {other} holds the car.", "higher limit is car's limit"),
@@ -126,15 +124,18 @@ def _first_to_go(id: str, twin: str, end: str, pools, sort: str) -> Choice:
                        "limit by stiffness")))
 
 
-front_first = _first_to_go("class-front-first", "class-rear-first", "front", ("class", "recall"),
-                           "understeers")
-rear_first = _first_to_go("class-rear-first", "class-front-first", "rear", ("class",), "oversteers")
+front_first = _first_to_go(
+    "class-front-first", "class-rear-first", "front", ("class", "recall"), "understeers",
+    "A car's front tyres can hold {front} in a corner, its rear tyres {rear}.")
+rear_first = _first_to_go(
+    "class-rear-first", "class-front-first", "rear", ("class",), "oversteers",
+    "After a change of bars the rear of a car is good for {rear} and the front for {front}.")
 
 PLACES = ("one", "two", "three")
 
 
 def _three_setups(stream) -> dict:
-    car = stream.pick(tuple(NAMES))
+    car = stream.pick(CARS)
     chosen = stream.shuffled(list(setups(car)))[:3]
     return {"car": car, **{f"pair_{name}": pair for name, pair in zip(PLACES, chosen)}}
 

@@ -56,7 +56,7 @@ def rows(n, step: str) -> dict:
 
 cure_understeer = Choice(
     id="class-cure-understeer", twin="class-cure-oversteer", lesson=10,
-    aim="Choose a bar change for understeer in the middle of a corner.", level=2, minutes=4,
+    aim="Choose a bar change for the middle of a corner.", level=2, minutes=4,
     pools=("class", "recall", "assessment"),
     text="A car on firm springs understeers in the middle of a long corner. All four wheels are on the "
          "ground. There are free holes at both ends. Which change do you try?",
@@ -77,7 +77,7 @@ cure_understeer = Choice(
 
 cure_oversteer = Choice(
     id="class-cure-oversteer", twin="class-cure-understeer", lesson=10,
-    aim="Choose a bar change for oversteer in the middle of a corner.", level=2, minutes=3, pools=("class",),
+    aim="Choose a bar change for the middle of a corner.", level=2, minutes=3, pools=("class",),
     text="Another car on firm springs oversteers in the middle of a long corner. All four wheels are on the "
          "ground. There are free holes at both ends. Which change do you try?",
     hint="Which end is short of grip? What would load its tyres more evenly?",
