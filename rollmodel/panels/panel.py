@@ -82,12 +82,24 @@ class Panel(Shown):
     def mark(self, artists, guess) -> None:
         """Show the committed prediction (SI, or None to take it away) on the same axes."""
 
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the picture, [inch]; a panel of several pictures asks for more."""
+        return self.look.size
+
+    def below(self) -> list:
+        """The widgets under the picture, made once."""
+        return [self.caption]
+
+    def after(self, result) -> None:
+        """More words once the picture is out, so that it need not wait; None: the picture is withdrawn."""
+
     # ---- for whoever uses a panel ----
 
     def __init__(self, lesson=None):
         super().__init__(lesson or Lesson(), self.name, self.title)
         self.fault, self._good, self._artists = None, "", None
-        self.canvas = Canvas(self.look.size)
+        self.canvas = Canvas(self.size)
         self._build()
         self._lay_rows()
         self.refresh()
@@ -128,7 +140,7 @@ class Panel(Shown):
             one.put(one.value, self.family)
         self.card.restyle()
         self._artists = None
-        self.canvas.clear(self.look.size)
+        self.canvas.clear(self.size)
         self.refresh()
 
     def refresh(self) -> None:
@@ -155,7 +167,7 @@ class Panel(Shown):
 
     def stored(self) -> dict:
         """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
-        canvas, artists, shots = Canvas(self.look.size), None, []
+        canvas, artists, shots = Canvas(self.size), None, []
         for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
             result = self.compute(self.start_values(**changes))
             artists = self._begin(canvas, result) if artists is None else artists
@@ -171,7 +183,7 @@ class Panel(Shown):
         self.buttons = [button(words, lambda *_, values=values: self.set(**values))
                         for words, values in self.presets.items()]
         self.buttons.append(button("Reset", self.reset))
-        self.side, self.picture = widgets.VBox(), widgets.VBox([self.image, self.trouble, self.caption])
+        self.side, self.picture = widgets.VBox(), widgets.VBox([self.image, self.trouble, *self.below()])
         self.side.add_class("rm-controls")
         self.picture.add_class("rm-picture")
         self.rows, self.card = {}, PredictionCard(self)
@@ -207,6 +219,7 @@ class Panel(Shown):
         self._name_everything(words)
         self.card.reached(self.values)
         self.fault, self._good = None, "; ".join(one.in_words() for one in self.rows.values())
+        self.after(result)
 
     def _withdraw(self, fault):
         """No picture passes for one that it is not: the last one is dimmed and says what it shows."""
@@ -216,6 +229,7 @@ class Panel(Shown):
         self.trouble.value, self.caption.value = f'<span role="alert">{escape(words)}</span>', escape(shown)
         self.picture.add_class("rm-stale")
         self._name_everything(f"{words} {shown}".strip())
+        self.after(None)
 
     def _name_everything(self, words):
         names = {"img.widget-image": {"alt": words}, ".rm-caption .widget-html-content": {"aria-live": "polite"}}
