@@ -6,122 +6,17 @@ left-hand corner with the loads on its two tyres (lesson 5).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import lru_cache
-
 import numpy as np
 
-from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.figures import marks
-from rollmodel.physics.axle import wheel_loads
-from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
-from rollmodel.units import show
+from rollmodel.figures.axle_scene import AxleScene, by_travel, in_corner
+from rollmodel.figures.axle_words import bar_words, describe, roll_words, side_words, title, value_words
 
-
-@dataclass(frozen=True)
-class AxleScene:
-    """What the picture shows. Pairs are left and right as seen from behind, looking forward."""
-
-    end: str
-    lateral_acceleration: float | None  # m/s^2; None: wheels moved under a level body
-    roll: float  # of the body, towards the right, rad; what the picture has room for when it rolls over
-    travel: tuple[float, float]  # of each wheel above its resting place, m
-    force: tuple[float, float]  # load on each tyre, or its change when the wheels are moved, N
-    second_force: tuple[float, float]  # change of load in the corner; the bar's part when moved, N
-    bar_apart: float | None  # travel of the left link above the right one, m; None without a bar
-    track: float
-    factor: float  # how many times roll and travel are enlarged
-    top_force: float  # the force that fills the longest arrow, N
-    lifted: bool = False
-    rolls_over: bool = False
-
-    @property
-    def on_ground(self) -> bool:
-        """Whether this is the car in a corner, not an axle on lifting plates."""
-        return self.lateral_acceleration is not None
-
-
-def by_travel(axle: Axle, left: float, right: float, stiff: AxleStiffness | None = None,
-              largest: float = 0.06, factor: float = 2.0, top_force: float | None = None) -> AxleScene:
-    """The axle on two lifting plates with its body held level: what travel does to each wheel's load.
-
-    Parameters
-    ----------
-    axle : Axle
-    left, right : float
-        Wheel travel, positive up (bump), [m].
-    stiff : AxleStiffness, optional
-        Another setup than the axle's own; single numbers.
-    largest : float
-        Largest travel that will be asked for, [m].
-    factor : float
-        How many times the travel is enlarged.
-    top_force : float, optional
-        The force that fills the longest arrow, [N]; that of the largest travel in roll when left out.
-        Give it where the rates can change, so that arrows of different rates compare.
-    """
-    stiff = stiff or axle_stiffness(axle)
-    springs, bar = float(stiff.spring_wheel_rate), float(stiff.bar_wheel_rate)
-    return AxleScene("", None, 0.0, (left, right), _pair(wheel_loads(springs, bar, left, right)),
-                     _pair(wheel_loads(0.0, bar, left, right)), _apart(axle, left - right), axle.track,
-                     factor, top_force or float(wheel_loads(springs, bar, largest, -largest)[0]))
-
-
-def in_corner(car: Car, end: str, lateral_acceleration: float, front: AxleStiffness | None = None,
-              rear: AxleStiffness | None = None, factor: float | None = None) -> AxleScene:
-    """One axle in a settled left-hand corner: roll, the loads on its tyres, a wheel off the ground.
-
-    Parameters
-    ----------
-    car : Car
-    end : {"front", "rear"}
-    lateral_acceleration : float
-        [m/s^2].
-    front, rear : AxleStiffness, optional
-        Other setups than the car's own; single numbers.
-    factor : float, optional
-        How many times the roll is enlarged; :func:`tidy_factor` of the car when left out.
-    """
-    corner, axle = settled_corner(car, lateral_acceleration, front, rear), car.axle(end)
-    loads = corner.axle(end)
-    stiff = {"front": front, "rear": rear}[end] or axle_stiffness(axle)
-    factor, transfer = factor or tidy_factor(car), float(loads.load_transfer)
-    roll = MOST_LEAN / factor if corner.rolls_over else float(loads.roll_angle)
-    held = _roll_on_the_ground(loads, stiff, roll)
-    suspension = held * float(stiff.total_roll / stiff.suspension_roll)
-    return AxleScene(end, lateral_acceleration, roll, (axle.track * (roll - held), 0.0),
-                     (float(loads.inside), float(loads.outside)), (-transfer, transfer),
-                     _apart(axle, -axle.track * suspension), axle.track, factor, car.axle_weight(end),
-                     bool(loads.lifted), bool(corner.rolls_over))
-
-
-@lru_cache(maxsize=32)
-def tidy_factor(car: Car) -> float:
-    """How many times to enlarge the roll so that the car on its softest holes fits the picture at 1 g."""
-    softest = car.with_holes(*(1 if car.axle(end).bar else None for end in ("front", "rear")))
-    corner = settled_corner(softest, np.linspace(0, 1, 21) * GRAVITY)
-    most = MOST_LEAN / np.nanmax([corner.front.roll_angle, corner.rear.roll_angle])
-    return max((f for f in (1, 2, 3, 4, 5) if f <= most), default=1)
-
-
-def _pair(values):
-    return tuple(float(value) for value in values)
-
-
-def _apart(axle: Axle, wheels_apart):
-    return None if axle.bar is None else axle.bar.link_motion_ratio * wheels_apart
-
-
-def _roll_on_the_ground(loads, stiff: AxleStiffness, roll):
-    """The part of the roll that suspension and tyres take; the rest turns the lifted axle as a whole."""
-    return min(roll, float(loads.elastic) * loads.track / float(stiff.total_roll)) if loads.lifted else roll
-
+__all__ = ["AxleScene", "by_travel", "describe", "draw", "in_corner", "update"]
 
 # Where things lie, in sheet units from the middle of the axle and from the ground.
 SIDES = (-1, 1)
 CORNER_GROUND, PLATE_GROUND, VALUES_AT = 5.4, 7.6, 1.9
-MOST_LEAN = np.radians(12)  # further, and the body would touch the wheels as drawn
 WHEEL_AT, WHEEL_WIDE, WHEEL_HIGH, HUB = 12.0, 2.8, 8.0, 3.6
 ARM_AT = WHEEL_AT - WHEEL_WIDE / 2
 PIVOT, SPRING_AT, SEAT = (4.0, 3.4), 8.3, 8.2
@@ -173,8 +68,8 @@ def update(drawing: marks.Drawing, scene: AxleScene) -> None:
         _suspend(drawing, n, foot, body)
         _force(drawing, scene, n)
     _bar(drawing, scene, feet, body)
-    marks.say(drawing["title"], _title(scene, drawing.family))
-    marks.say(drawing["roll"], _roll_words(scene, drawing.family), *body([(0, 10.4)])[0])
+    marks.say(drawing["title"], title(scene, drawing.family))
+    marks.say(drawing["roll"], roll_words(scene, drawing.family), *body([(0, 10.4)])[0])
 
 
 def _wheel(drawing, scene, n, ground, up):
@@ -213,14 +108,7 @@ def _bar(drawing, scene, feet, body):
     there = scene.bar_apart is not None
     for mark in (drawing["bar"], *drawing["links"]):
         mark.set_visible(there)
-    marks.say(drawing["bar word"], _bar_words(scene, drawing.family, "\n"), 0, drawing.fixed["ground"] + 0.6)
-
-
-def _bar_words(scene, family, gap=" "):
-    if scene.bar_apart is None:
-        return "no bar"
-    apart = abs(scene.bar_apart)
-    return f"bar not{gap}twisted" if apart < 5e-5 else f"bar ends{gap}{show(apart, 'length', family)} apart"
+    marks.say(drawing["bar word"], bar_words(scene, drawing.family, "\n"), 0, drawing.fixed["ground"] + 0.6)
 
 
 def _force(drawing, scene, n):
@@ -229,78 +117,7 @@ def _force(drawing, scene, n):
     high, low = plate - 0.1, plate - 0.1 - drawing.fixed["arrow"] * abs(scene.force[n]) / scene.top_force
     tail, tip = (low, high) if scene.force[n] > 0 else (high, low)
     marks.point(drawing["forces"][n], (side * WHEEL_AT, tail), (side * WHEEL_AT, tip), smallest=0.05)
-    marks.say(drawing["values"][n], _value_words(scene, n, drawing.family), side * (WHEEL_AT - 1.2),
+    marks.say(drawing["values"][n], value_words(scene, n, drawing.family), side * (WHEEL_AT - 1.2),
               VALUES_AT)
-    marks.say(drawing["words"][n], _side_words(scene, n, drawing.family),
+    marks.say(drawing["words"][n], side_words(scene, n, drawing.family),
               side * (WHEEL_AT + WHEEL_WIDE / 2 + 0.8), plate + 0.5 + WHEEL_HIGH / 2)
-
-
-def _value_words(scene, n, family):
-    if not scene.on_ground:
-        return f"{_signed(scene.force[n], family)}\nbar {_signed(scene.second_force[n], family)}"
-    load = "0, off the ground" if scene.lifted and n == 0 else show(scene.force[n], "load", family)
-    return f"{load}\n{_signed(scene.second_force[n], family)}"
-
-
-def _side_words(scene, n, family):
-    if scene.on_ground:
-        return ("inside", "outside")[n]
-    return _height(scene.travel[n], family, "\n")
-
-
-def _height(travel, family, gap=" "):
-    if abs(travel) < 5e-5:
-        return "level"
-    return f"{'up' if travel > 0 else 'down'}{gap}{show(abs(travel), 'length', family)}"
-
-
-def _signed(force, family):
-    text = show(force, "load", family)
-    return text if text[0] in "-0" else f"+{text}"
-
-
-def _title(scene, family):
-    if not scene.on_ground:
-        return f"Wheels moved, body held level{_drawn(scene, ' ')}"
-    return (f"{scene.end.capitalize()} axle from behind, turning left at "
-            f"{show(scene.lateral_acceleration, 'lateral acceleration', family, 2)}")
-
-
-def _roll_words(scene, family):
-    if not scene.on_ground:
-        return "body level"
-    if scene.rolls_over:
-        return "rolls over"
-    return f"rolls {show(scene.roll, 'angle', family)}{_drawn(scene, chr(10))}"
-
-
-def _drawn(scene, gap):
-    return f"{gap}(drawn {scene.factor:g} times)" if scene.factor > 1 else ""
-
-
-def describe(scene: AxleScene, family: str = "metric") -> str:
-    """The conclusion and the key numbers in words."""
-    return _corner_conclusion(scene, family) if scene.on_ground else _travel_conclusion(scene, family)
-
-
-def _travel_conclusion(scene, family):
-    left, right = scene.travel
-    force, bar = ([_signed(f, family) for f in pair] for pair in (scene.force, scene.second_force))
-    does = ("There is no bar at this axle." if scene.bar_apart is None else
-            "Nothing is moved, so nothing changes." if left == right == 0 else
-            "The bar does nothing: both wheels travel together." if abs(left - right) < 1e-9 else
-            f"Of this the bar gives {bar[0]} and {bar[1]}.")
-    return (f"Axle from behind, body held level. Left wheel {_height(left, family)}, right wheel "
-            f"{_height(right, family)}: the loads change by {force[0]} and {force[1]}. {does}")
-
-
-def _corner_conclusion(scene, family):
-    where = f"turning left at {show(scene.lateral_acceleration, 'lateral acceleration', family, 2)}"
-    if scene.rolls_over:
-        return (f"{scene.end.capitalize()} axle from behind, {where}: both inside wheels are up and the car "
-                "rolls over.")
-    inside = ("the inside wheel is off the ground, so the other end takes what comes on top" if scene.lifted
-              else f"the inside wheel keeps {show(scene.force[0], 'load', family)}")
-    return (f"{scene.end.capitalize()} axle from behind, {where}: the body rolls "
-            f"{show(scene.roll, 'angle', family)} to the right, the outside wheel carries "
-            f"{show(scene.force[1], 'load', family)}, {inside}. {_bar_words(scene, family).capitalize()}.")
