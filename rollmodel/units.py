@@ -248,7 +248,8 @@ def within(value: float, text, kind: str, low: float, high: float) -> float:
     UnitError
         Outside the bounds; with the unit that was probably meant when one would fit.
     """
-    if low <= value <= high:
+    slack = 1e-6 * max(abs(low), abs(high))  # a bound written in the other family is rounded
+    if low - slack <= value <= high + slack:
         return value
     family = family_of(text)
     bounds = f"{_plain(low, kind, family)} to {_plain(high, kind, family)} {label(kind, family)}".rstrip()

@@ -70,7 +70,7 @@ def _g(value: float, decimals: int = 3) -> str:
 
 
 def _head(reading: CarReading) -> list[str]:
-    wheels = "driving just enough to hold the speed" if reading.driven else "wheels coasting"
+    wheels = "driven just to hold the speed" if reading.driven else "wheels coasting"
     return [*_wrap(reading.car.title), *_wrap(reading.car.note),
             f"Settled corner at {_g(reading.lateral_acceleration)}; {_DRIVES[reading.car.drive]}, {wheels}."]
 

@@ -207,12 +207,12 @@ class SecondRoad:
 
     def limit(self, name, over):
         """First lateral acceleration that an end cannot hold; None when the car rolls over first."""
-        a = 0.1 * G
-        while self.holds(name, a):
+        a, last = 0.1 * G, over * (1 - 1e-9)
+        while self.holds(name, min(a, last)):
             a += 0.1 * G
-            if a >= over:
+            if a >= last + 0.1 * G:
                 return None
-        return halve(lambda a: self.holds(name, a), a - 0.1 * G, a, 28)
+        return halve(lambda a: self.holds(name, a), a - 0.1 * G, min(a, last), 28)
 
     def understeer_gradient(self, at=0.3 * G, step=0.005 * G):
         angles = []

@@ -59,11 +59,12 @@ def halve(condition, low, high, steps=70):
 
 
 def top_of(force):
-    """Largest value of a force over slip and where it lies: a scan, then finer ones."""
-    best, width = 10 * DEG, 10 * DEG
-    for _ in range(6):
-        best = max((best + width * (i / 20 - 1) for i in range(41)), key=lambda slip: force(max(slip, 1e-6)))
-        width /= 10
+    """Largest value of a force over slip up to 60 degrees and where it lies: a scan, then finer ones."""
+    best, width = 30 * DEG, 30 * DEG
+    for step in range(6):
+        tries = (best + width * (i / 20 - 1) for i in range(41)) if step else (i * DEG for i in range(1, 61))
+        best = max(tries, key=lambda slip: force(max(slip, 1e-6)))
+        width = 2 * DEG if step == 0 else width / 10
     return force(best), best
 
 
