@@ -37,7 +37,8 @@ def slip_angles(car: Car, lateral_acceleration, front: AxleStiffness | None = No
 def _slips(car: Car, corner, driven):
     loads = {end: axle_arguments(car.axle(end), corner.axle(end)) for end in ENDS}
     need = {end: car.axle_mass(end) * corner.lateral_acceleration for end in ENDS}
-    slips = {end: slip_for_force(car.tyre, need[end], *loads[end]) for end in ENDS}
+    both = (np.stack(pair) for pair in zip(*loads.values(), strict=True))  # one search serves both ends
+    slips = dict(zip(ENDS, slip_for_force(car.tyre, np.stack(list(need.values())), *both), strict=True))
     if driven:
         slips = _driven_slips(car, loads, need, slips)
     return slips["front"], slips["rear"]
@@ -154,27 +155,36 @@ def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | N
     """
     front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)
     over = rollover_acceleration(car, front, rear)
-    found = {}
-    for end in ENDS:
-        found[end] = _limit_of(car, end, front, rear, driven, over)
-    return Limits(found["front"], found["rear"], over)
+    return Limits(*_limits_of_both_ends(car, front, rear, driven, over), over)
 
 
-def _limit_of(car, end, front, rear, driven, over):
-    """Root of the spare side force below rolling over, nan where there is none.
+def _limits_of_both_ends(car, front, rear, driven, over):
+    """Roots of the spare side force below rolling over, nan where there is none; front first.
 
-    The bar rates travel with it as arguments, one per setup. Beyond rolling over there is no roll
+    The bar rates travel with them as arguments, one per setup. Beyond rolling over there is no roll
     angle and so no lean of the wheels: the search must not look there.
     """
     rates = [np.broadcast_to(s.bar_wheel_rate_in_roll, np.shape(over)).astype(float) for s in (front, rear)]
+    is_front = np.reshape([True, False], (2, *[1] * np.ndim(over)))
 
-    def spare(a, front_rate, rear_rate):
-        return spare_side_force(car, end, a, _with_bar(front, front_rate), _with_bar(rear, rear_rate), driven)
+    def spare(a, front_rate, rear_rate, is_front):
+        setup = _with_bar(front, front_rate), _with_bar(rear, rear_rate)
+        if driven:
+            return np.where(is_front, *(spare_side_force(car, end, a, *setup, driven) for end in ENDS))
+        return _spare_of_either(car, is_front, settled_corner(car, a, *setup))
 
-    top = np.minimum(over * (1 - 1e-9), _HIGHEST)
-    found = elementwise.find_root(spare, (np.full_like(top, _LOWEST), top), args=tuple(rates),
+    top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])
+    found = elementwise.find_root(spare, (np.full_like(top, _LOWEST), top), args=(*rates, is_front),
                                   tolerances={"xatol": 1e-10, "xrtol": 1e-11})
     return np.where(found.success, found.x, np.nan)
+
+
+def _spare_of_either(car, is_front, corner):
+    """Spare side force without drive, of the front where asked and of the rear elsewhere, [N]."""
+    front, rear = (axle_arguments(car.axle(end), corner.axle(end)) for end in ENDS)
+    loads = [np.where(is_front, *both) for both in zip(front, rear, strict=True)]
+    mass = np.where(is_front, *(car.axle_mass(end) for end in ENDS))
+    return largest_axle_force(car.tyre, *loads)[0] - mass * corner.lateral_acceleration
 
 
 def _with_bar(stiff: AxleStiffness, rate) -> AxleStiffness:

@@ -144,9 +144,9 @@ def settled_corner(car: Car, lateral_acceleration, front: AxleStiffness | None =
         angles = solve_roll(moments, (one[1], two[1]), applied, compliance)
         with np.errstate(invalid="ignore"):
             good = open_cases & np.isfinite(angles[0])
-            for end, state, angle in zip(stiff, (one, two), angles):
+            for end, state, angle in zip(stiff, (one, two), angles, strict=True):
                 good &= _agrees(state[0], stiff[end], caps[end], angle)
-        for end, state, angle in zip(stiff, (one, two), angles):
+        for end, state, angle in zip(stiff, (one, two), angles, strict=True):
             roll[end] = np.where(good, angle, roll[end])
             elastic[end] = np.where(good, state[1] * angle + state[2], elastic[end])
             if state[0] != "free":

@@ -53,7 +53,7 @@ def largest_beside_drive(tyre: Tyre, share, need, other_drag, *loads):
 
 
 def slip_beside_drive(tyre: Tyre, share, need, other_drag, *loads):
-    """Slip angle on the rising side at which a driven axle gives the force asked of it, [rad]; nan if never."""
+    """Slip angle on the rising side at which a driven axle gives what is asked, [rad]; nan if never."""
     without = largest_axle_force(tyre, *loads)[0]
     force = partial(force_beside_drive, tyre)
     arguments = (share, need, other_drag, without, *loads)

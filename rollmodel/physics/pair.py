@@ -10,7 +10,7 @@ from rollmodel.physics.corner import AxleLoads
 from rollmodel.physics.tyre import falling_grip_peak, side_force
 
 _HIGHEST_SLIP = np.radians(60.0)  # the peak is looked for from no slip to here
-_LOOKS = (61, 21, 21, 21, 21)  # slip angles tried across the bracket, narrower each time
+_LOOKS = (13, 9, 9, 9, 9, 9)  # slip angles tried across the bracket, narrower each time
 _PIECE = 20_000  # axles looked at together; more would only fill memory
 
 
@@ -77,26 +77,25 @@ def highest_over_slip(force, *arguments):
 def _top(force, arguments):
     low, high = np.zeros_like(arguments[0]), np.full_like(arguments[0], _HIGHEST_SLIP)
     for points in _LOOKS:
-        low, high, best = _narrowed(force, low, high, points, arguments)
-    return best
+        middle, step, shift = _best_of(force, low, high, points, arguments)
+        low, high = middle - step, middle + step
+    slip = middle + step * shift
+    return force(slip, *arguments), slip
 
 
-def _narrowed(force, low, high, points, arguments):
-    """The two tries around the best of several, and the parabola's top through the three.
+def _best_of(force, low, high, points, arguments):
+    """The best of evenly spaced tries, their step, and where between them a parabola puts the top, in steps.
 
-    Each look narrows the bracket to one step either side; the last steps are 2e-5 deg, where a
-    parabola puts the force right to rounding.
+    Each look narrows the bracket to one step either side; the last steps are 0.005 deg, where the
+    parabola is right to about 1e-7 rad.
     """
     step = (high - low) / (points - 1)
     tries = low + step * np.arange(points)[:, None]
     sums = force(tries, *arguments)
     best = np.clip(np.argmax(sums, axis=0), 1, points - 2)
     before, top, after = (np.take_along_axis(sums, (best + i)[None], axis=0)[0] for i in (-1, 0, 1))
-    slope, curve = (after - before) / 2, np.minimum(before - 2 * top + after, -1e-300)
-    shift = np.clip(-slope / curve, -1, 1)
-    middle = low + step * best
-    highest = top + slope * shift + curve * shift**2 / 2
-    return middle - step, middle + step, (highest, middle + step * shift)
+    shift = (before - after) / 2 / np.minimum(before - 2 * top + after, -1e-300)
+    return low + step * best, step, np.clip(shift, -1, 1)
 
 
 def _falling_grip_largest(tyre: Tyre, outside, inside):
@@ -130,7 +129,7 @@ def rising_root(force, wanted, largest, at, *arguments):
     found = elementwise.find_root(
         lambda slip, demand, *others: force(slip, *others) - demand,
         (np.full(at.shape, -np.radians(20)), at), args=(np.where(within, wanted, 0.0), *arguments),
-        tolerances={"xatol": 1e-14, "xrtol": 1e-13})
+        tolerances={"xatol": 1e-13, "xrtol": 1e-12})
     return np.where(within, found.x, np.nan)
 
 

@@ -57,7 +57,7 @@ def solve_roll(moments, stiffness, applied, compliance):
     Derived here from moment balance about the roll axis at each end. With ``c = 0`` both angles
     are ``m_s h' a / (K_f + K_r - m_s g h')``.
     """
-    front, rear = (k - GRAVITY * m for k, m in zip(stiffness, moments))
+    front, rear = (k - GRAVITY * m for k, m in zip(stiffness, moments, strict=True))
     determinant = front + rear + compliance * front * rear
     stands = (determinant > 0) & (1 + compliance * front > 0) & (1 + compliance * rear > 0)
     determinant = np.where(stands, determinant, np.nan)

@@ -101,7 +101,7 @@ def test_the_hole_in_use_is_the_default(car):
 
 
 def test_leaning_link_counts_like_a_smaller_motion_ratio():
-    leaning = replace(AXLE.bar, link_lean_at_arm=0.5)
+    leaning = replace(AXLE.bar, link_lean_at_pickup=0.5)
     smaller = replace(AXLE.bar, link_motion_ratio=AXLE.bar.link_motion_ratio * np.cos(0.5))
     rates = [axle_stiffness(replace(AXLE, bar=bar)).bar_roll for bar in (leaning, smaller)]
     assert rates[0] == pytest.approx(rates[1])
