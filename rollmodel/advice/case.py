@@ -7,7 +7,7 @@ import numpy as np
 
 from rollmodel.advice.numbers import Effect, Reading, hole_pair, readings, stiffness_at
 from rollmodel.advice.rule import ENDS, end_that_slides, free_holes, towards_cure, trade_rule
-from rollmodel.advice.thresholds import Thresholds
+from rollmodel.advice.thresholds import DEFAULTS, Thresholds
 from rollmodel.car import Car
 from rollmodel.physics.balance import limits
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
@@ -47,8 +47,12 @@ class Case:
     @cached_property
     def _read(self) -> dict[tuple, Reading]:
         pairs = [hole_pair(self.car)]
-        pairs += [self.pair_with(end, hole) for end in ENDS for hole in free_holes(self.car, end, self.rule[end])]
-        return dict(zip(pairs, readings(self.car, pairs, self.driven, self.near, self.thresholds)))
+        pairs += [
+            self.pair_with(end, hole) for end in ENDS for hole in free_holes(self.car, end, self.rule[end])
+        ]
+        return dict(
+            zip(pairs, readings(self.car, pairs, self.driven, self.near, self.thresholds), strict=True)
+        )
 
     def pair_with(self, end: str, hole: int) -> tuple:
         front, rear = hole_pair(self.car)
@@ -91,7 +95,7 @@ def camber_counts(car: Car) -> bool:
     return car.tyre.curve != "falling grip" and any(car.axle(end).camber_recovery is not None for end in ENDS)
 
 
-def stiffness_step(car: Car, thresholds=Thresholds()) -> float:
+def stiffness_step(car: Car, thresholds=DEFAULTS) -> float:
     """The small step of roll stiffness that an end is tried with, [N*m/rad]."""
     whole = axle_stiffness(car.front).total_roll + axle_stiffness(car.rear).total_roll
     return float(thresholds.stiffness_step * whole)
@@ -99,11 +103,12 @@ def stiffness_step(car: Car, thresholds=Thresholds()) -> float:
 
 def with_more_roll_stiffness(stiff: AxleStiffness, extra) -> AxleStiffness:
     """The axle with a stronger bar: ``extra`` more bar roll stiffness, [N*m/rad]; may be an array."""
-    return replace(stiff, bar_wheel_rate_in_roll=stiff.bar_wheel_rate_in_roll
-                   + 2 * np.asarray(extra) / stiff.track**2)
+    return replace(
+        stiff, bar_wheel_rate_in_roll=stiff.bar_wheel_rate_in_roll + 2 * np.asarray(extra) / stiff.track**2
+    )
 
 
-def own_limit_gains(car: Car, pairs, thresholds=Thresholds()) -> dict[str, np.ndarray]:
+def own_limit_gains(car: Car, pairs, thresholds=DEFAULTS) -> dict[str, np.ndarray]:
     """How far each end's own limit rises for a small step of roll stiffness at that end, [m/s^2].
 
     One entry for each pair of holes, coasting: a question of camber against uneven load, not of

@@ -8,7 +8,7 @@ from rollmodel.advice.numbers import Effect, Reading, effect_of, effect_of_sprin
 from rollmodel.advice.phases import damper_reasons, drive_after, drive_reasons, with_traction
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of
-from rollmodel.advice.thresholds import Thresholds, class_by_roll
+from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
 from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.roll import stands_up
 from rollmodel.physics.stiffness import axle_stiffness
@@ -51,7 +51,7 @@ class Choice:
 
 
 def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None,
-           thresholds: Thresholds = Thresholds()) -> Choice:
+           thresholds: Thresholds = DEFAULTS) -> Choice:
     """Which bar change to make for a complaint, or what comes before a bar.
 
     Parameters
@@ -82,19 +82,35 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
     """
     case = Case(car, one_of("symptom", symptom, SYMPTOMS), one_of("when", when, PHASES), thresholds, at)
     if not stands_up(car, axle_stiffness(car.front), axle_stiffness(car.rear)):
-        raise CarError("the car does not stand up at these holes: its springs and bars hold less than gravity "
-                       "tips; try stiffer ones")
+        raise CarError(
+            "the car does not stand up at these holes: its springs and bars hold less than gravity "
+            "tips; try stiffer ones"
+        )
     if case.fitted.limit_end == "rollover":
-        return _choice(case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})])
+        return _choice(
+            case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})]
+        )
     if at is not None and not 0 < at < case.fitted.limit:
-        raise ValueError(f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.3f} g, "
-                         f"given {at / GRAVITY:.3f} g")
+        raise ValueError(
+            f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.3f} g, "
+            f"given {at / GRAVITY:.3f} g"
+        )
     return _advice(case)
 
 
 def _choice(case, verdict, reasons, moves=(), left_out=(), springs=None) -> Choice:
-    return Choice(case.car, case.symptom, case.phase, verdict, case.fitted, tuple(moves), tuple(left_out),
-                  tuple(reasons), case.thresholds, springs)
+    return Choice(
+        case.car,
+        case.symptom,
+        case.phase,
+        verdict,
+        case.fitted,
+        tuple(moves),
+        tuple(left_out),
+        tuple(reasons),
+        case.thresholds,
+        springs,
+    )
 
 
 def _advice(case: Case) -> Choice:
@@ -107,10 +123,17 @@ def _advice(case: Case) -> Choice:
         return _choice(case, "dampers first", [*damper_reasons(case), *reasons], moves, left_out)
     reasons.insert(0, Reason("trade-rule", case.sliding, {"symptom": case.symptom}))
     if _too_soft_for_bars(case, moves, left_out):
-        springs = effect_of_springs(case.car, case.thresholds.springs_up, near=case.fitted.near,
-                                    thresholds=case.thresholds)
-        return _choice(case, "raise roll stiffness first", [_raise(case, springs), *_both_bars(case), *reasons],
-                       moves, left_out, springs)
+        springs = effect_of_springs(
+            case.car, case.thresholds.springs_up, near=case.fitted.near, thresholds=case.thresholds
+        )
+        return _choice(
+            case,
+            "raise roll stiffness first",
+            [_raise(case, springs), *_both_bars(case), *reasons],
+            moves,
+            left_out,
+            springs,
+        )
     if not moves:
         return _choice(case, "not the bars", [Reason("not-the-bars"), *reasons], (), left_out)
     return _choice(case, "change a bar", reasons, moves, left_out)
@@ -125,8 +148,9 @@ def _too_soft_for_bars(case, moves, left_out) -> bool:
 def _in_order(case, good):
     """The moves, best first, and why in that order."""
     if case.phase == "exit":
-        moves = sorted((with_traction(case, end.move) for end in good),
-                       key=lambda move: -drive_after(case, move))
+        moves = sorted(
+            (with_traction(case, end.move) for end in good), key=lambda move: -drive_after(case, move)
+        )
         return moves, drive_reasons(case)
     if len(good) == 2:
         return _both_ends(case, {end.direction: end for end in good})
@@ -175,11 +199,17 @@ def can_bear_more(case: Case, move: Move, instead: Move | None = None) -> tuple[
     if roll < limits.already_stiff:
         return False, Reason("already-stiff", move.end, numbers=numbers)
     if inside < wanted:
-        return False, Reason("inside-wheel-too-light", move.end,
-                             numbers={"inside": (inside, "load"), "wanted": (wanted, "load")})
+        return False, Reason(
+            "inside-wheel-too-light",
+            move.end,
+            numbers={"inside": (inside, "load"), "wanted": (wanted, "load")},
+        )
     if instead and instead.effect.after.limit - after.limit >= limits.limit_felt:
-        return False, Reason("costs-limit", move.end, numbers={
-            "stiffer": (after.limit, G), "softer": (instead.effect.after.limit, G)})
+        return False, Reason(
+            "costs-limit",
+            move.end,
+            numbers={"stiffer": (after.limit, G), "softer": (instead.effect.after.limit, G)},
+        )
     return True, Reason("can-bear-more", move.end, numbers={**numbers, "inside": (inside, "load")})
 
 
@@ -188,8 +218,11 @@ def _about_driver(case, moves):
     if not driver_alone_decides(case):
         return []
     against = case.cure * case.fitted.lead > case.thresholds.swap_margin
-    said = Reason("sheet-disagrees" if against else "sheet-says-even", case.sliding, numbers={
-        end: (case.fitted.held(end), G) for end in ENDS})
+    said = Reason(
+        "sheet-disagrees" if against else "sheet-says-even",
+        case.sliding,
+        numbers={end: (case.fitted.held(end), G) for end in ENDS},
+    )
     return [said, Reason("one-step-only")] if moves else [said]
 
 
@@ -197,7 +230,9 @@ def _rollover_warning(case):
     fitted = case.fitted
     if fitted.rollover > case.thresholds.rollover_margin * fitted.limit:
         return []
-    return [Reason("near-rolling-over", numbers={"rollover": (fitted.rollover, G), "limit": (fitted.limit, G)})]
+    return [
+        Reason("near-rolling-over", numbers={"rollover": (fitted.rollover, G), "limit": (fitted.limit, G)})
+    ]
 
 
 def _both_bars(case):
@@ -206,14 +241,26 @@ def _both_bars(case):
         return []
     front, rear = (case.car.axle(end).positions or None for end in ENDS)
     effect = effect_of(case.car, front, rear, case.driven, case.fitted.near, case.thresholds)
-    return [Reason("both-bars-stiffer", words={"front_hole": str(front or "none"), "rear_hole": str(rear or "none")},
-                   numbers={"before": (effect.before.limit, G), "after": (effect.after.limit, G)})]
+    return [
+        Reason(
+            "both-bars-stiffer",
+            words={"front_hole": str(front or "none"), "rear_hole": str(rear or "none")},
+            numbers={"before": (effect.before.limit, G), "after": (effect.after.limit, G)},
+        )
+    ]
 
 
 def _raise(case, springs):
     roll = case.fitted.roll_gradient
-    return Reason("raise-roll-stiffness", words={"kind": class_by_roll(roll)}, numbers={
-        "roll": (roll, "roll gradient"), "step": (stiffness_step(case.car, case.thresholds), "roll stiffness"),
-        "springs": (case.thresholds.springs_up - 1, "share"),
-        "before": (springs.before.limit, G), "after": (springs.after.limit, G),
-        **{end: (case.own_gain[end], CHANGE) for end in ENDS}})
+    return Reason(
+        "raise-roll-stiffness",
+        words={"kind": class_by_roll(roll)},
+        numbers={
+            "roll": (roll, "roll gradient"),
+            "step": (stiffness_step(case.car, case.thresholds), "roll stiffness"),
+            "springs": (case.thresholds.springs_up - 1, "share"),
+            "before": (springs.before.limit, G),
+            "after": (springs.after.limit, G),
+            **{end: (case.own_gain[end], CHANGE) for end in ENDS},
+        },
+    )

@@ -147,7 +147,7 @@ def driver_alone_decides(case: Case) -> bool:
 
 def _against(options: EndOptions) -> Reason | None:
     """The first reason that holds, the plainest first."""
-    checks = (_no_hole, _rolls_over, _wheel_up, _soft_side, _wrong_way, _not_felt)
+    checks = (_no_hole, _rolls_over, _wheel_up, _soft_side, _wrong_way, _costs_both, _not_felt)
     return next((reason for check in checks if (reason := check(options)) is not None), None)
 
 
@@ -201,7 +201,23 @@ def reversed_rule(car: Car, end: str, direction: str, effect: Effect) -> Reason:
         "camber loss beats uneven load" if camber_counts(car) else "see the numbers")
     return Reason("reversed", end, {"direction": direction, "cause": cause}, {
         "before": (effect.before.gap, CHANGE), "after": (effect.after.gap, CHANGE),
-        "steer_before": (effect.before.near_steer, "angle"), "steer_after": (effect.after.near_steer, "angle")})
+        "steer_before": (effect.before.near_steer, "angle"),
+        "steer_after": (effect.after.near_steer, "angle")})
+
+
+def _costs_both(options):
+    """A shift of balance by taking grip from both ends, each by half of what can be felt or more."""
+    effect, least = options.effect(options.best), options.case.thresholds.limit_felt / 2
+    if any(not effect.limit_change(end) <= -least for end in ("front", "rear")):
+        return None
+    return options.reason(
+        "costs-both-ends",
+        **{
+            f"{end}_{when}": (getattr(effect, when).end(end).limit, G)
+            for end in ("front", "rear")
+            for when in ("before", "after")
+        },
+    )
 
 
 def _not_felt(options):
@@ -215,20 +231,41 @@ def _not_felt(options):
 
 def why_not_felt(car: Car, end: str, effect: Effect, rigid: Effect, thresholds) -> Reason:
     """Why a change is too small: the chassis swallows it, the tyres hardly mind it, or the bar is weak."""
-    changes = dict(gap=(effect.change("gap"), CHANGE), steer=(effect.change("near_steer"), STEER),
-                   limit_felt=(thresholds.limit_felt, G), steer_felt=(thresholds.steer_felt, "angle"))
+    changes = {
+        "gap": (effect.change("gap"), CHANGE),
+        "steer": (effect.change("near_steer"), STEER),
+        "limit_felt": (thresholds.limit_felt, G),
+        "steer_felt": (thresholds.steer_felt, "angle"),
+    }
     part = passed(effect, rigid)
     if felt(rigid, thresholds) and part < thresholds.chassis_passes:
-        return Reason("chassis-swallows-it", end, numbers={
-            **changes, "part": (part, "share"), "rigid": (rigid.change("gap"), CHANGE)})
+        return Reason(
+            "chassis-swallows-it",
+            end,
+            numbers={"part": (part, "share"), "gap": changes["gap"], "rigid": (rigid.change("gap"), CHANGE)},
+        )
     if abs(effect.change("front_share")) >= _LOAD_MOVES:
-        return Reason("tyres-hardly-mind", end, numbers={
-            **changes, "share_before": (effect.before.front_share, "share"),
-            "share_after": (effect.after.front_share, "share")})
+        return Reason(
+            "tyres-hardly-mind",
+            end,
+            numbers={
+                **changes,
+                "share_before": (effect.before.front_share, "share"),
+                "share_after": (effect.after.front_share, "share"),
+            },
+        )
     stiff = axle_stiffness(car.axle(end))
-    return Reason("bar-too-weak", end, numbers={**changes, **{
-        name: (float(getattr(stiff, of)), "roll stiffness")
-        for name, of in (("bar", "bar_roll"), ("springs", "spring_roll"), ("total", "total_roll"))}})
+    return Reason(
+        "bar-too-weak",
+        end,
+        numbers={
+            **changes,
+            **{
+                name: (float(getattr(stiff, of)), "roll stiffness")
+                for name, of in (("bar", "bar_roll"), ("springs", "spring_roll"), ("total", "total_roll"))
+            },
+        },
+    )
 
 
 def passed(effect: Effect, rigid: Effect) -> float:
@@ -248,8 +285,9 @@ def _notes(options: EndOptions):
     if steps > 1:
         yield options.reason("go-one-first", words={"steps": str(steps)})
     if not felt(one, case.thresholds):
-        yield options.reason("one-step-hard-to-feel", gap=(one.change("gap"), CHANGE),
-                             steer=(one.change("near_steer"), STEER))
+        yield options.reason(
+            "one-step-hard-to-feel", gap=(one.change("gap"), CHANGE), steer=(one.change("near_steer"), STEER)
+        )
     if not driver_alone_decides(case) and options.overshoot(options.best) > case.thresholds.swap_margin:
         yield options.reason("one-step-is-too-much", over=(options.overshoot(options.best), G))
     yield from _warnings(options, effect)
@@ -258,36 +296,57 @@ def _notes(options: EndOptions):
 def _how(options, effect):
     """What the model says of the rule, and by which road the balance moves."""
     if helps(options.case, effect) and steer_decides(effect, options.case.thresholds):
-        yield options.reason("model-agrees-by-steer", near=(effect.before.near, G), gap=(effect.change("gap"), CHANGE),
-                             before=(effect.before.near_steer, "angle"), after=(effect.after.near_steer, "angle"))
+        yield options.reason(
+            "model-agrees-by-steer",
+            near=(effect.before.near, G),
+            gap=(effect.change("gap"), CHANGE),
+            before=(effect.before.near_steer, "angle"),
+            after=(effect.after.near_steer, "angle"),
+        )
     elif helps(options.case, effect):
-        yield options.reason("model-agrees", before=(effect.before.gap, CHANGE), after=(effect.after.gap, CHANGE), **{
-            f"{end}_{when}": (getattr(effect, when).end(end).limit, G)
-            for end in ("front", "rear") for when in ("before", "after")})
+        yield options.reason(
+            "model-agrees",
+            before=(effect.before.gap, CHANGE),
+            after=(effect.after.gap, CHANGE),
+            **{
+                f"{end}_{when}": (getattr(effect, when).end(end).limit, G)
+                for end in ("front", "rear")
+                for when in ("before", "after")
+            },
+        )
     towards = 1 if (options.end == "front") == (options.direction == "stiffer") else -1
     if towards * effect.change("front_share") > 0:
         code = "takes-more-load-transfer" if options.direction == "stiffer" else "takes-less-load-transfer"
-        yield options.reason(code, share_before=(effect.before.front_share, "share"),
-                             share_after=(effect.after.front_share, "share"))
+        yield options.reason(
+            code,
+            share_before=(effect.before.front_share, "share"),
+            share_after=(effect.after.front_share, "share"),
+        )
     if effect.wheel_stays_up:
-        yield options.reason("only-roll-counts", before=(effect.before.roll_gradient, "roll gradient"),
-                             after=(effect.after.roll_gradient, "roll gradient"))
-    elif options.direction == "stiffer" and effect.limit_change(options.end) > 0 and camber_counts(options.case.car):
+        yield options.reason(
+            "only-roll-counts",
+            before=(effect.before.roll_gradient, "roll gradient"),
+            after=(effect.after.roll_gradient, "roll gradient"),
+        )
+    elif (
+        options.direction == "stiffer"
+        and effect.limit_change(options.end) > 0
+        and camber_counts(options.case.car)
+    ):
         yield options.reason("flatter-body", gain=(effect.limit_change(options.end), FINE))
 
 
 def _warnings(options, effect):
     case, before, after = options.case, effect.before, effect.after
     if after.limit_end == "rear" and before.limit_end == "front":
-        yield options.reason("rear-gives-up-first", front=(after.held("front"), G), rear=(after.held("rear"), G))
+        yield options.reason(
+            "rear-gives-up-first", front=(after.held("front"), G), rear=(after.held("rear"), G)
+        )
     if before.limit - after.limit >= case.thresholds.limit_felt:
         yield options.reason("lowers-the-limit", before=(before.limit, G), after=(after.limit, G))
     was_up, is_up = (reading.end(options.end).lifted_at_limit for reading in (before, after))
     if was_up != is_up:
         yield options.reason("lifts-inside-wheel" if is_up else "brings-wheel-down")
-    if case.cure * effect.change("near_steer") >= case.thresholds.steer_felt:
-        yield options.reason("below-and-at-limit-differ", near=(before.near, G),
-                             before=(before.near_steer, "angle"), after=(after.near_steer, "angle"))
     part = passed(effect, case.effect_on_rigid_chassis(options.end, options.best))
     if part < case.thresholds.chassis_passes:
         yield options.reason("chassis-twists", part=(part, "share"))

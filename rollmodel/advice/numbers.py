@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from rollmodel.advice.thresholds import Thresholds
+from rollmodel.advice.thresholds import DEFAULTS
 from rollmodel.car import Car
 from rollmodel.physics.balance import limits, understeer_angle_and_gradient
 from rollmodel.physics.corner import settled_corner
@@ -104,18 +104,18 @@ def hole_pair(car: Car) -> tuple[int | None, int | None]:
 def stiffness_at(car: Car, pairs) -> tuple[AxleStiffness, AxleStiffness]:
     """Front and rear stiffness of a list of hole pairs, arrays with one entry per pair."""
     found = []
-    for axle, holes in zip((car.front, car.rear), zip(*pairs)):
+    for axle, holes in zip((car.front, car.rear), zip(*pairs, strict=True), strict=True):
         rates = bar_wheel_rates_in_roll(axle)
         found.append(axle_stiffness_for(axle, rates[[(hole or 1) - 1 for hole in holes]]))
     return tuple(found)
 
 
-def working_acceleration(car: Car, driven=False, thresholds=Thresholds()) -> float:
+def working_acceleration(car: Car, driven=False, thresholds=DEFAULTS) -> float:
     """The stated part of the fitted car's limit, [m/s^2]."""
     return thresholds.near_limit * float(limits(car, driven=driven).lower)
 
 
-def readings(car: Car, pairs, driven=False, near=None, thresholds=Thresholds()) -> list[Reading]:
+def readings(car: Car, pairs, driven=False, near=None, thresholds=DEFAULTS) -> list[Reading]:
     """One reading for each pair of holes, in one solve.
 
     Parameters
@@ -133,7 +133,7 @@ def readings(car: Car, pairs, driven=False, near=None, thresholds=Thresholds()) 
 
 
 def read_setups(car: Car, pairs, front: AxleStiffness, rear: AxleStiffness, driven=False, near=None,
-                thresholds=Thresholds()) -> list[Reading]:
+                thresholds=DEFAULTS) -> list[Reading]:
     """As `readings`, for stiffnesses that need not belong to a hole; one array entry per setup."""
     found = limits(car, front, rear, driven)
     near = float(thresholds.near_limit * found.lower[0]) if near is None else near
@@ -154,7 +154,7 @@ def _end(end, found, corner, edge, i) -> EndReading:
 
 
 def effect_of(car: Car, front_hole: int | None = None, rear_hole: int | None = None, driven=False,
-              near=None, thresholds=Thresholds()) -> Effect:
+              near=None, thresholds=DEFAULTS) -> Effect:
     """What moving to other holes would do, before and after.
 
     Parameters
@@ -174,7 +174,7 @@ def effect_of(car: Car, front_hole: int | None = None, rear_hole: int | None = N
     return Effect(*readings(car, [hole_pair(car), after], driven, near, thresholds))
 
 
-def effect_of_springs(car: Car, factor: float, driven=False, near=None, thresholds=Thresholds()) -> Effect:
+def effect_of_springs(car: Car, factor: float, driven=False, near=None, thresholds=DEFAULTS) -> Effect:
     """What other springs at both ends would do, the holes as they are; ``factor`` times the rate."""
     stiffer = replace(car, front=replace(car.front, spring_rate=factor * car.front.spring_rate),
                       rear=replace(car.rear, spring_rate=factor * car.rear.spring_rate))

@@ -13,7 +13,8 @@ from rollmodel.car import CarError
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.traction import inside_wheel_drive, open_differential_drive
+from rollmodel.physics.drive_limit import drive_limit, end_drive
+from rollmodel.physics.traction import open_differential_drive
 from rollmodel.physics.transient import roll_against_time
 
 _NO_DRIVE = 1.0  # N; a drive or a change of it below this is none
@@ -42,8 +43,8 @@ def _damper_numbers(case):
     time, near = case.thresholds.build_time, case.fitted.near
     try:
         parts = damper_parts(case.car, near, time)
-    except CarError as fault:
-        return Reason("no-damper-history", words={"fault": fault.faults[0]})
+    except CarError:  # dampers at both ends, and it stands: what is left is rolling over in time
+        return Reason("rolls-over-on-the-way-in", numbers={"time": (time, "time"), "near": (near, G)})
     return Reason("damper-numbers", numbers={"time": (time, "time"), "near": (near, G), **{
         f"{end}_{when}": (value, "load") for (end, when), value in parts.items()}})
 
@@ -74,9 +75,9 @@ def exit_acceleration(case: Case) -> float:
 
 
 def drive_before_and_after(case: Case, effect: Effect) -> tuple[float, float]:
-    """Drive force before an inside driven wheel spins, before and after a change, [N]."""
+    """The most drive the car passes on the way out, open differentials, before and after a change, [N]."""
     pairs = [(reading.front_hole, reading.rear_hole) for reading in (effect.before, effect.after)]
-    found = open_differential_drive(case.car, exit_acceleration(case), *stiffness_at(case.car, pairs))
+    found = drive_limit(case.car, exit_acceleration(case), *stiffness_at(case.car, pairs))
     return float(found[0]), float(found[1])
 
 
@@ -95,20 +96,21 @@ def drive_after(case: Case, move: Move) -> float:
     return drive_before_and_after(case, move.effect)[1]
 
 
-def first_to_spin(case: Case) -> str:
-    """The driven end whose inside wheel spins first."""
+def limiting_end(case: Case) -> str:
+    """The driven end that has no more drive to give first, each end with its share."""
     shares, near = drive_shares(case.car), exit_acceleration(case)
-    return min(driven_ends(case.car),
-               key=lambda end: float(inside_wheel_drive(case.car, end, near)) / shares[end])
+    return min(
+        driven_ends(case.car), key=lambda end: float(end_drive(case.car, end, near).drive) / shares[end]
+    )
 
 
 def drive_reasons(case: Case) -> list[Reason]:
     """What the inside driven wheel can do on the way out."""
-    near = exit_acceleration(case)
-    end, corner = first_to_spin(case), settled_corner(case.car, near)
-    if bool(corner.axle(end).lifted):
+    near, end = exit_acceleration(case), limiting_end(case)
+    if bool(settled_corner(case.car, near).axle(end).lifted):
         return [Reason("inside-driven-wheel-up", end, numbers={"near": (near, G)})]
-    drive = float(open_differential_drive(case.car, near))
-    if drive < _NO_DRIVE:
-        return [Reason("inside-driven-wheel-spent", end, numbers={"near": (near, G)})]
-    return [Reason("open-differential", end, numbers={"near": (near, G), "drive": (drive, "load")})]
+    begins, most = (float(drive(case.car, near)) for drive in (open_differential_drive, drive_limit))
+    numbers = {"near": (near, G), "most": (most, "load")}
+    if begins < _NO_DRIVE:
+        return [Reason("inside-driven-wheel-spent", end, numbers=numbers)]
+    return [Reason("open-differential", end, numbers={**numbers, "begins": (begins, "load")})]

@@ -100,5 +100,7 @@ def _message(end, direction, hole, has_bar, other, other_hole):
     here = f"Nothing left here: no {direction} {end} position." if has_bar else f"No bar at the {end}."
     if other_hole is None:
         return f"{here} The {other} end has nothing for this balance either."
-    return (f"{here} What about the other end? "
-            f"{other.capitalize()} {opposite(direction)}, number {other_hole}, moves the balance the same way.")
+    return (
+        f"{here} What about the other end? "
+        f"{other.capitalize()} {opposite(direction)}, number {other_hole}, moves the balance the same way."
+    )

@@ -8,7 +8,7 @@ from rollmodel.advice.moves import FINE, balance_moves, felt, reversed_rule, whe
 from rollmodel.advice.numbers import Effect, readings
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
-from rollmodel.advice.thresholds import Thresholds
+from rollmodel.advice.thresholds import DEFAULTS, Thresholds
 from rollmodel.car import DRIVES, Car
 
 COASTING = "coasting"
@@ -42,7 +42,7 @@ class Survey:
         return {code: codes.count(code) for code in dict.fromkeys(codes)}
 
 
-def practice_and_model(car: Car, thresholds: Thresholds = Thresholds()) -> Survey:
+def practice_and_model(car: Car, thresholds: Thresholds = DEFAULTS) -> Survey:
     """Try the trade's rule on every step between neighbouring holes, coasting and with every drive.
 
     The rule says of a stiffer step (and so, turned round, of a softer one): that end loses grip
@@ -69,17 +69,26 @@ class _Condition:
 
     def __init__(self, car, drive, driven, thresholds):
         self.car, self.drive, self.thresholds = car, drive, thresholds
-        front, rear = (range(1, axle.positions + 1) if axle.positions else [None] for axle in (car.front, car.rear))
+        front, rear = (
+            range(1, axle.positions + 1) if axle.positions else [None] for axle in (car.front, car.rear)
+        )
         pairs = list(product(front, rear))
-        self.read = dict(zip(pairs, readings(car, pairs, driven, None, thresholds)))
+        self.read = dict(zip(pairs, readings(car, pairs, driven, None, thresholds), strict=True))
         near = self.read[pairs[0]].near
         rigid = replace(car, chassis_torsion=None)
-        self.rigid = self.read if car.chassis_torsion is None else dict(
-            zip(pairs, readings(rigid, pairs, driven, near, thresholds)))
+        self.rigid = (
+            self.read
+            if car.chassis_torsion is None
+            else dict(zip(pairs, readings(rigid, pairs, driven, near, thresholds), strict=True))
+        )
         gains = own_limit_gains(car, pairs, thresholds)
-        self.gain = {end: dict(zip(pairs, gains[end])) for end in ENDS}
-        self.steps = [(end, pair, after) for pair in pairs for end in ENDS
-                      if (after := _next(pair, end)) != pair and after in self.read]
+        self.gain = {end: dict(zip(pairs, gains[end], strict=True)) for end in ENDS}
+        self.steps = [
+            (end, pair, after)
+            for pair in pairs
+            for end in ENDS
+            if (after := _next(pair, end)) != pair and after in self.read
+        ]
 
     def partings(self, end, pair, after):
         place = ENDS.index(end)
@@ -100,9 +109,14 @@ class _Condition:
         elif balance_moves(effect, self.thresholds) == -_RULE[end]:
             yield reversed_rule(self.car, end, "stiffer", effect)
         if up is None and camber_counts(self.car) and self.gain[end][pair] > self.thresholds.own_end_gain:
-            yield Reason("over-soft", end, numbers={
-                "step": (stiffness_step(self.car, self.thresholds), "roll stiffness"),
-                "gain": (float(self.gain[end][pair]), FINE)})
+            yield Reason(
+                "over-soft",
+                end,
+                numbers={
+                    "step": (stiffness_step(self.car, self.thresholds), "roll stiffness"),
+                    "gain": (float(self.gain[end][pair]), FINE),
+                },
+            )
 
 
 def _next(pair, end):

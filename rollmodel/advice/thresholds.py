@@ -41,6 +41,9 @@ class Thresholds:
     build_time: float = 0.5  # s, to take or give back the roll on the way in or out
 
 
+DEFAULTS = Thresholds()
+
+
 def class_by_roll(roll_gradient: float) -> str:
     """The class whose figures hold a roll gradient, or the gap it falls into.
 

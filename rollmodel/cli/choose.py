@@ -11,27 +11,38 @@ def add_arguments(parser) -> None:
     add_car_arguments(parser)
     parser.add_argument("--symptom", required=True, choices=("understeer", "oversteer"),
                         help="what the driver feels")
-    parser.add_argument("--when", required=True, choices=("entry", "middle", "exit"), help="where in the corner")
-    parser.add_argument("--at", metavar="A", help='lateral acceleration for loads and steer, such as 0.8g; a part '
-                                                  "of the car's limit when left out")
+    parser.add_argument(
+        "--when", required=True, choices=("entry", "middle", "exit"), help="where in the corner"
+    )
+    parser.add_argument(
+        "--at",
+        metavar="A",
+        help="lateral acceleration for loads and steer, such as 0.8g; a part "
+        "of the car's limit when left out",
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object for a program")
 
 
 def run(args) -> int:
     """Print the advice; a car that rolls over before it slides gets none, and 2."""
     from rollmodel.reports.choice import choice_text, choice_values
+
     choice = _chosen(args)
     family = UNITS[args.units]
     if choice.verdict == "no advice":
         say(choice_text(choice, family).rstrip("\n"), sys.stderr)
         return 2
-    say(json.dumps(choice_values(choice, family), indent=2, ensure_ascii=False) if args.json
-        else choice_text(choice, family).rstrip("\n"))
+    say(
+        json.dumps(choice_values(choice, family), indent=2, ensure_ascii=False)
+        if args.json
+        else choice_text(choice, family).rstrip("\n")
+    )
     return 0
 
 
 def _chosen(args):
     from rollmodel.advice import choose
+
     with refusals():
         at = None if args.at is None else _lateral_acceleration(args.at)
         car = car_from(args)
@@ -43,6 +54,7 @@ def _chosen(args):
 
 def _lateral_acceleration(text: str) -> float:
     from rollmodel.units import UnitError, parse
+
     try:
         return parse(text, "lateral acceleration")
     except UnitError as error:

@@ -23,21 +23,38 @@ def choice_values(choice: Choice, family: str = "metric") -> dict:
     """The advice as plain values with the unit in each key; sentences in the given family."""
     show = shower(family)
     return {
-        "car": choice.car.title, "symptom": choice.symptom, "when": choice.phase, "verdict": choice.verdict,
+        "car": choice.car.title,
+        "symptom": choice.symptom,
+        "when": choice.phase,
+        "verdict": choice.verdict,
         "fitted": reading_values(choice.fitted),
-        "first_choice": _move_values(choice.first, show), "second_choice": _move_values(choice.second, show),
+        "first_choice": _move_values(choice.first, show),
+        "second_choice": _move_values(choice.second, show),
         "stiffer_springs": choice.springs and reading_values(choice.springs.after),
         "reasons": [_reason_values(reason, show) for reason in choice.reasons],
-        "left_out": [{"end": left.end, "direction": left.direction, **_reason_values(left.reason, show),
-                      "after": left.move and reading_values(left.move.effect.after)} for left in choice.left_out],
-        "when_not": list(WHEN_NOT.values()), "cautions": list(CAUTIONS.values()),
+        "left_out": [
+            {
+                "end": left.end,
+                "direction": left.direction,
+                **_reason_values(left.reason, show),
+                "after": left.move and reading_values(left.move.effect.after),
+            }
+            for left in choice.left_out
+        ],
+        "when_not": list(WHEN_NOT.values()),
+        "cautions": list(CAUTIONS.values()),
     }
 
 
 def _move_values(move, show):
     return move and {
-        "end": move.end, "direction": move.direction, "from_hole": move.from_hole, "to_hole": move.to_hole,
-        "steps": move.steps, "before": reading_values(move.effect.before), "after": reading_values(move.effect.after),
+        "end": move.end,
+        "direction": move.direction,
+        "from_hole": move.from_hole,
+        "to_hole": move.to_hole,
+        "steps": move.steps,
+        "before": reading_values(move.effect.before),
+        "after": reading_values(move.effect.after),
         "after_one_step": reading_values(move.one_step.after),
         "reasons": [_reason_values(reason, show) for reason in move.reasons],
     }
@@ -50,33 +67,48 @@ def _reason_values(reason, show):
 def choice_text(choice: Choice, family: str = "metric") -> str:
     """The advice as text, 80 columns wide: what to change first, the numbers, why, what else."""
     show = shower(family)
-    blocks = [_head(choice), _what_first(choice), *([] if choice.verdict == "no advice" else [_table(choice, family)]),
-              _why(choice, show), _second(choice, show), _left_out(choice, show),
-              *([] if choice.verdict == "no advice" else [_listed("When not", WHEN_NOT.values())]),
-              _listed("Cautions", CAUTIONS.values())]
+    blocks = [
+        _head(choice),
+        _what_first(choice),
+        *([] if choice.verdict == "no advice" else [_table(choice, family)]),
+        _why(choice, show),
+        _second(choice, show),
+        _left_out(choice, show),
+        *([] if choice.verdict == "no advice" else [_listed("When not", WHEN_NOT.values())]),
+        _listed("Cautions", CAUTIONS.values()),
+    ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
 def _wrapped(text: str, first: str = "", later: str = "") -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=later or first, break_on_hyphens=False)
+    return textwrap.fill(
+        text, WIDTH, initial_indent=first, subsequent_indent=later or first, break_on_hyphens=False
+    )
 
 
 def _listed(title: str, sentences) -> str:
-    return "\n".join([title, *(_wrapped(sentence, "  - ", "    ") for sentence in sentences)])
+    return "\n".join([_wrapped(title), *(_wrapped(sentence, "  - ", "    ") for sentence in sentences)])
 
 
-_PHASE = {"entry": "on the way into the corner", "middle": "in the middle of the corner",
-          "exit": "on the way out of the corner"}
+_PHASE = {
+    "entry": "on the way into the corner",
+    "middle": "in the middle of the corner",
+    "exit": "on the way out of the corner",
+}
 
 
 def _head(choice):
     fitted = "; ".join(_fitted(choice.car, end) for end in ("front", "rear"))
-    return "\n".join([_wrapped(f"{choice.car.title}: {choice.symptom} {_PHASE[choice.phase]}"),
-                      _wrapped(f"{choice.car.drive.capitalize()}-wheel drive. Fitted: {fitted}.")])
+    return "\n".join(
+        [
+            _wrapped(f"{choice.car.title}: {choice.symptom} {_PHASE[choice.phase]}"),
+            _wrapped(f"{choice.car.drive.capitalize()}-wheel drive. Fitted: {fitted}."),
+        ]
+    )
 
 
 def place(car, end: str, number: int) -> str:
-    """"hole 2" or, on blade arms, "blade position 2"."""
+    """ "hole 2" or, on blade arms, "blade position 2"."""
     return f"{'hole' if car.axle(end).bar.blade is None else 'blade position'} {number}"
 
 
@@ -86,10 +118,12 @@ def _fitted(car, end):
 
 
 def change_words(car, move) -> str:
-    """"Rear bar stiffer: hole 1 to hole 3 (2 steps)."."""
+    """ "Rear bar stiffer: hole 1 to hole 3 (2 steps)."."""
     steps = "1 step" if move.steps == 1 else f"{move.steps} steps"
-    return (f"{move.end.capitalize()} bar {move.direction}: {place(car, move.end, move.from_hole)} to "
-            f"{place(car, move.end, move.to_hole)} ({steps}).")
+    return (
+        f"{move.end.capitalize()} bar {move.direction}: {place(car, move.end, move.from_hole)} to "
+        f"{place(car, move.end, move.to_hole)} ({steps})."
+    )
 
 
 def _what_first(choice):
@@ -103,15 +137,31 @@ def _table(choice, family):
     columns = [("fitted", choice.fitted)]
     if choice.springs:
         columns.append(("springs up", choice.springs.after))
-    columns += [(name, move.effect.after) for name, move in (("first", choice.first), ("second", choice.second)) if move]
+    columns += [
+        (name, move.effect.after)
+        for name, move in (("first", choice.first), ("second", choice.second))
+        if move
+    ]
     show = shower(family)
-    named = {"slope_at": show(choice.fitted.slope_at, "lateral acceleration"),
-             "near": show(choice.fitted.near, "lateral acceleration")}
+    named = {
+        "slope_at": show(choice.fitted.slope_at, "lateral acceleration"),
+        "near": show(choice.fitted.near, "lateral acceleration"),
+    }
     lines = [f"{'':{_LABEL}}" + "".join(f"{title:>{_COLUMN}}" for title, _ in columns)]
-    lines += [f"{label.format(**named):{_LABEL}}" + "".join(f"{cell(reading):>{_COLUMN}}" for _, reading in columns)
-              for label, cell in rows(family)]
-    return "\n".join([*lines, _wrapped(_NOTE.format(wheels="with the force that holds the speed"
-                                                    if choice.phase == "exit" else "coasting"))])
+    lines += [
+        f"{label.format(**named):{_LABEL}}" + "".join(f"{cell(reading):>{_COLUMN}}" for _, reading in columns)
+        for label, cell in rows(family)
+    ]
+    return "\n".join(
+        [
+            *lines,
+            _wrapped(
+                _NOTE.format(
+                    wheels="with the force that holds the speed" if choice.phase == "exit" else "coasting"
+                )
+            ),
+        ]
+    )
 
 
 def _why(choice, show):
@@ -129,5 +179,10 @@ def _second(choice, show):
 def _left_out(choice, show):
     if not choice.left_out:
         return ""
-    return _listed("Left out", [f"{left.end.capitalize()} {left.direction}: {left.reason.sentence(show)}"
-                                for left in choice.left_out])
+    return _listed(
+        "Left out",
+        [
+            f"{left.end.capitalize()} {left.direction}: {left.reason.sentence(show)}"
+            for left in choice.left_out
+        ],
+    )

@@ -52,9 +52,13 @@ def reading_values(reading: Reading) -> dict:
     """A reading with the unit in each key, for JSON; None where the model has no number."""
     per_g = math.degrees(1) * GRAVITY
     values = {
-        "front_hole": reading.front_hole, "rear_hole": reading.rear_hole,
-        "front_limit_g": reading.front.limit / GRAVITY, "rear_limit_g": reading.rear.limit / GRAVITY,
-        "limit_gap_g": reading.gap / GRAVITY, "limit_g": reading.limit / GRAVITY, "limit_end": reading.limit_end,
+        "front_hole": reading.front_hole,
+        "rear_hole": reading.rear_hole,
+        "front_limit_g": reading.front.limit / GRAVITY,
+        "rear_limit_g": reading.rear.limit / GRAVITY,
+        "limit_gap_g": reading.gap / GRAVITY,
+        "limit_g": reading.limit / GRAVITY,
+        "limit_end": reading.limit_end,
         "rollover_g": reading.rollover / GRAVITY,
         "understeer_gradient_deg_per_g": per_g * reading.gradient,
         "at_g": reading.near / GRAVITY,
@@ -64,10 +68,16 @@ def reading_values(reading: Reading) -> dict:
         "front_load_transfer_share": reading.front_share,
         **{end: _end_values(reading.end(end)) for end in ("front", "rear")},
     }
-    return {key: None if isinstance(value, float) and not math.isfinite(value) else value
-            for key, value in values.items()}
+    return {
+        key: None if isinstance(value, float) and not math.isfinite(value) else value
+        for key, value in values.items()
+    }
 
 
 def _end_values(end) -> dict:
-    return {"inside_wheel_load_N": end.inside_load, "outside_wheel_load_N": end.outside_load,
-            "inside_wheel_lifted": end.lifted, "inside_wheel_lifted_at_limit": end.lifted_at_limit}
+    return {
+        "inside_wheel_load_N": end.inside_load,
+        "outside_wheel_load_N": end.outside_load,
+        "inside_wheel_lifted": end.lifted,
+        "inside_wheel_lifted_at_limit": end.lifted_at_limit,
+    }

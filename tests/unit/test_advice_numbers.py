@@ -6,7 +6,15 @@ import time
 import numpy as np
 import pytest
 
-from rollmodel.advice import Effect, choose, effect_of, effect_of_springs, hole_pair, readings, working_acceleration
+from rollmodel.advice import (
+    Effect,
+    choose,
+    effect_of,
+    effect_of_springs,
+    hole_pair,
+    readings,
+    working_acceleration,
+)
 from rollmodel.car import GRAVITY, CarError
 from rollmodel.physics.balance import limits, understeer_angle, understeer_gradient
 from rollmodel.physics.corner import settled_corner
@@ -22,7 +30,7 @@ def test_a_reading_is_what_the_model_says_of_that_car_alone(make, driven):
     pairs = [hole_pair(fitted), (1, 2), (2, 1)]
     found = readings(fitted, pairs, driven)
     near = working_acceleration(fitted, driven)
-    for pair, reading in zip(pairs, found):
+    for pair, reading in zip(pairs, found, strict=True):
         alone = fitted.with_holes(*pair)
         edge = limits(alone, driven=driven)
         corner = settled_corner(alone, near)
@@ -52,24 +60,29 @@ def falling_grip_limit(fitted, end, extra=0.0):
     share = {"front": fitted.front_weight_share, "rear": 1 - fitted.front_weight_share}
     mass = {e: fitted.mass * share[e] for e in ends}
     sprung = {e: mass[e] - ends[e].unsprung_mass for e in ends}
-    high = (fitted.mass * fitted.cg_height - sum(a.unsprung_mass * a.unsprung_cg_height for a in ends.values())
-            ) / sum(sprung.values())
+    high = (
+        fitted.mass * fitted.cg_height - sum(a.unsprung_mass * a.unsprung_cg_height for a in ends.values())
+    ) / sum(sprung.values())
     stiff = {}
     for e, a in ends.items():
         twist = a.bar.shear_modulus * math.pi * a.bar.outer_diameter**4 / 32 / a.bar.centre_length
-        per_wheel = 2 * twist / a.bar.holes[a.bar.hole - 1] ** 2
+        per_wheel = 2 * twist * (a.bar.link_motion_ratio / a.bar.holes[a.bar.hole - 1]) ** 2
         stiff[e] = (a.spring_rate + per_wheel) * a.track**2 / 2 + (extra if e == "front" else 0)
     moment = sum(sprung[e] * (high - ends[e].roll_centre_height) for e in ends)
     roll = moment / (sum(stiff.values()) - GRAVITY * moment)
     a, weight = ends[end], mass[end] * GRAVITY
-    transfer = (stiff[end] * roll + sprung[end] * a.roll_centre_height
-                + a.unsprung_mass * a.unsprung_cg_height) / a.track
+    transfer = (
+        stiff[end] * roll + sprung[end] * a.roll_centre_height + a.unsprung_mass * a.unsprung_cg_height
+    ) / a.track
     low, top = 0.0, 3 * GRAVITY
     for _ in range(200):
         middle = (low + top) / 2
         dF = transfer * middle
-        spare = (fitted.tyre.peak_grip * weight - fitted.tyre.grip_drop * (weight**2 / 2 + 2 * dF**2)
-                 - mass[end] * middle)
+        spare = (
+            fitted.tyre.peak_grip * weight
+            - fitted.tyre.grip_drop * (weight**2 / 2 + 2 * dF**2)
+            - mass[end] * middle
+        )
         low, top = (middle, top) if spare > 0 else (low, middle)
     return low
 
@@ -87,7 +100,9 @@ def test_limits_before_and_after_by_a_closed_form_apart_from_the_package(make):
 def test_the_direction_of_the_rule_by_a_finite_difference_of_the_closed_form(make):
     """More roll stiffness in front: the front's limit falls, the rear's rises, so the gap falls (by hand)."""
     fitted, step = make(), 500.0  # N*m/rad, about 1 % of an axle
-    front, rear = (falling_grip_limit(fitted, end, step) - falling_grip_limit(fitted, end) for end in ("front", "rear"))
+    front, rear = (
+        falling_grip_limit(fitted, end, step) - falling_grip_limit(fitted, end) for end in ("front", "rear")
+    )
     assert front < 0 < rear
     stiffer = effect_of(fitted, front_hole=fitted.front.hole + 1)
     assert np.sign(stiffer.change("gap")) == np.sign(front - rear) == -1
@@ -115,7 +130,7 @@ def test_a_hole_or_bar_that_is_not_there_is_refused():
 
 
 def test_rolling_over_stands_in_for_no_limit_only_where_the_car_as_a_whole_is_meant():
-    reading, = readings(tall(), [hole_pair(tall())])
+    (reading,) = readings(tall(), [hole_pair(tall())])
     assert math.isnan(reading.front.limit) and math.isnan(reading.rear.limit) and math.isnan(reading.gap)
     assert reading.limit == reading.rollover == reading.held("front") and reading.limit_end == "rollover"
 

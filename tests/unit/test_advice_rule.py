@@ -43,7 +43,12 @@ def test_free_holes_are_the_nearest_first():
 
 def test_what_now_gives_the_next_hole_of_a_direction():
     answer = what_now(car(), "front", "softer")
-    assert (answer.hole, answer.other_end, answer.other_direction, answer.other_hole) == (1, "rear", "stiffer", 3)
+    assert (answer.hole, answer.other_end, answer.other_direction, answer.other_hole) == (
+        1,
+        "rear",
+        "stiffer",
+        3,
+    )
     assert "number 1" in answer.message
 
 
@@ -68,8 +73,16 @@ def test_class_figures_are_the_study_notes():
     assert Thresholds().too_soft == CLASS_FIGURES["passenger"][1]
 
 
-@pytest.mark.parametrize("deg_per_g, name", [
-    (0.4, "stiffer than race"), (1.5, "race"), (2.2, "between race and sports"), (3.0, "sports"),
-    (5.0, "passenger"), (7.4, "softer than passenger")])
+@pytest.mark.parametrize(
+    "deg_per_g, name",
+    [
+        (0.4, "stiffer than race"),
+        (1.5, "race"),
+        (2.2, "between race and sports"),
+        (3.0, "sports"),
+        (5.0, "passenger"),
+        (7.4, "softer than passenger"),
+    ],
+)
 def test_class_by_roll(deg_per_g, name):
     assert class_by_roll(deg_per_g * DEG_PER_G) == name

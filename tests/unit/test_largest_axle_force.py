@@ -1,4 +1,4 @@
-"""The most a pair of tyres gives, against scipy's scalar minimiser, and the rollover search against halving."""
+"""The most a pair of tyres gives, against scipy's scalar minimiser, and the rollover search."""
 
 import numpy as np
 import pytest
@@ -23,12 +23,15 @@ def random_pairs(count):
 def test_force_and_slip_match_scipy(tyre):
     pairs = random_pairs(60)
     force, slip = largest_axle_force(tyre, *pairs)
-    for i, loads in enumerate(zip(*pairs)):
+    for i, loads in enumerate(zip(*pairs, strict=True)):
         near = np.radians(np.linspace(0, 60, 6001))
         start = near[np.argmax(axle_side_force(tyre, near, *loads))]
-        best = minimize_scalar(lambda s: -axle_side_force(tyre, s, *loads), method="bounded",
-                               bounds=(max(start - 0.002, 0), min(start + 0.002, np.radians(60))),
-                               options={"xatol": 1e-10})
+        best = minimize_scalar(
+            lambda s, loads=loads: -axle_side_force(tyre, s, *loads),
+            method="bounded",
+            bounds=(max(start - 0.002, 0), min(start + 0.002, np.radians(60))),
+            options={"xatol": 1e-10},
+        )
         # the top is flat: rounding of the force hides slips closer than about 1e-7 rad
         assert force[i] == pytest.approx(-best.fun, rel=1e-12)
         assert slip[i] == pytest.approx(best.x, abs=2e-7)

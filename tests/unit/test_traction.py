@@ -30,7 +30,9 @@ def test_inside_wheel_by_hand(car):
     side = float(falling_grip_force(slip, inside, 1.3, 30e-6, 70e3))
     assert 0 < side < largest
     assert float(inside_wheel_drive(car, "rear", a)) == pytest.approx((largest**2 - side**2) ** 0.5, rel=1e-9)
-    assert float(open_differential_drive(car, a)) == pytest.approx(2 * (largest**2 - side**2) ** 0.5, rel=1e-9)
+    assert float(open_differential_drive(car, a)) == pytest.approx(
+        2 * (largest**2 - side**2) ** 0.5, rel=1e-9
+    )
 
 
 def test_straight_ahead_it_is_the_whole_grip_of_two_wheels(car):
