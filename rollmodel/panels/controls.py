@@ -11,8 +11,16 @@ from dataclasses import dataclass
 from rollmodel.units import KINDS, UnitError, from_display, label, parse, show, to_display
 
 
+class Control:
+    """What all controls have in common."""
+
+    def named(self, value, family: str) -> str:
+        """The control with a value, in words."""
+        return f"{self.text} {self.with_unit(value, family)}"
+
+
 @dataclass(frozen=True)
-class Slider:
+class Slider(Control):
     """A number with a unit: a slider and a typed box.
 
     Parameters
@@ -88,7 +96,7 @@ class Slider:
 
 
 @dataclass(frozen=True)
-class Hole:
+class Hole(Control):
     """Which link hole, or blade angle, of a bar; counted from 1, softest first.
 
     Parameters
@@ -121,8 +129,14 @@ class Hole:
 
     def with_unit(self, value: int, family: str) -> str:
         """The place in words: ``hole 2 of 3, 200 mm``."""
-        place = show(self.places[value - 1], self.kind, family)
-        return f"{self.noun} {value} of {len(self.places)}, {place}"
+        return f"{self.noun} {self._place(value, family)}"
+
+    def named(self, value: int, family: str) -> str:
+        """The text names the hole already: ``Front hole 2 of 3, 200 mm``."""
+        return f"{self.text} {self._place(value, family)}"
+
+    def _place(self, value, family):
+        return f"{value} of {len(self.places)}, {show(self.places[value - 1], self.kind, family)}"
 
     def read(self, text: str, family: str) -> int:
         """The hole that somebody typed."""
@@ -133,7 +147,7 @@ class Hole:
 
 
 @dataclass(frozen=True)
-class Choice:
+class Choice(Control):
     """One of a few words, from a list.
 
     Parameters
@@ -152,7 +166,7 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Switch:
+class Switch(Control):
     """On or off."""
 
     name: str

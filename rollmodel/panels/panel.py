@@ -238,8 +238,7 @@ class Panel(Shown):
         self.set_names(names | self.card.names())
 
     def _state_words(self, state, changes):
-        controls = (f"{c.text} {c.with_unit(changes[c.name], self.family)}" for c in self.controls()
-                    if c.name in changes)
+        controls = (c.named(changes[c.name], self.family) for c in self.controls() if c.name in changes)
         return f"{state} ({', '.join(controls)})" if changes else state
 
 

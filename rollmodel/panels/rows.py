@@ -79,7 +79,7 @@ class Row:
             (".noUi-handle", {"aria-valuetext": words, "aria-disabled": str(not self.enabled).lower()}), ("select", {}), ("input[type=text]", {}))}
 
     def in_words(self) -> str:
-        return f"{self.control.text} {self.control.with_unit(self.value, self.family)}"
+        return self.control.named(self.value, self.family)
 
 
 class _SlidingRow(Row):

@@ -104,7 +104,7 @@ def test_a_fault_withdraws_the_picture_in_one_line(panel, error, monkeypatch):
     assert panel.trouble.value.count("alert") == 1 and "Traceback" not in panel.trouble.value
     assert "\n" not in panel.trouble.value
     assert "rm-stale" in panel.picture._dom_classes
-    assert "It is for: Front hole hole 2 of 3, 200 mm; Front spring rate 65.0 N/mm." in panel.caption.value
+    assert "It is for: Front hole 2 of 3, 200 mm; Front spring rate 65.0 N/mm." in panel.caption.value
     assert "cannot be worked out" in panel.access.names["img.widget-image"]["alt"]
     monkeypatch.undo()
     panel.reset()
