@@ -214,7 +214,7 @@ class SecondRoad:
                 return None
         return halve(lambda a: self.holds(name, a), a - 0.1 * G, min(a, last), 28)
 
-    def understeer_gradient(self, at=0.3 * G, step=0.005 * G):
+    def understeer_gradient(self, at=0.3 * G, step=0.001 * G):
         angles = []
         for a in (at - step, at + step):
             (front, held), (rear, holds) = self.slips(a).values()
