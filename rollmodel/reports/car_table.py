@@ -21,7 +21,7 @@ _STIFFNESS = (
     ("Roll stiffness of the axle", None, None),
     ("  springs", "roll stiffness", lambda end: end.stiffness.spring_roll),
     ("  bar", "roll stiffness", lambda end: end.stiffness.bar_roll),
-    ("  in all, tyres in series", "roll stiffness", lambda end: end.stiffness.total_roll),
+    ("  in all, tyres in series where given", "roll stiffness", lambda end: end.stiffness.total_roll),
 )
 _LOADS = (
     ("Load transfer, inside wheel to outside", "load", lambda end: end.loads.load_transfer),
