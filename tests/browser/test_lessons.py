@@ -1,6 +1,7 @@
 """Every lesson in a real JupyterLab: it runs, its controls move by keyboard, and nothing complains."""
 
 import pytest
+
 from lab_harness import ROOT
 
 LESSONS = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "lessons").glob("*.ipynb"))

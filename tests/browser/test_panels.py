@@ -4,7 +4,9 @@ import nbformat
 from nbclient import NotebookClient
 
 PAGE = "pages/panel.ipynb"
-FOCUSED = "() => document.activeElement.getAttribute('aria-label') || document.activeElement.textContent.trim()"
+FOCUSED = (
+    "() => document.activeElement.getAttribute('aria-label') || document.activeElement.textContent.trim()"
+)
 CELLS = "() => window.jupyterapp.shell.currentWidget.content.widgets.length"
 
 
@@ -12,7 +14,13 @@ def test_every_control_has_a_name_and_follows_the_keyboard(open_notebook, window
     open_notebook(PAGE).run_all()
     slider, box = (window.get_by_role(role, name="Front spring rate") for role in ("slider", "textbox"))
     slider.focus()
-    for key, shown in (("ArrowUp", "66.0"), ("PageUp", "71.0"), ("Home", "20.0"), ("ArrowRight", "21.0"), ("End", "120.0")):
+    for key, shown in (
+        ("ArrowUp", "66.0"),
+        ("PageUp", "71.0"),
+        ("Home", "20.0"),
+        ("ArrowRight", "21.0"),
+        ("End", "120.0"),
+    ):
         window.keyboard.press(key)
         window.wait_for_function("([box, text]) => box.value === text", arg=[box.element_handle(), shown])
         assert slider.get_attribute("aria-valuetext") is not None
@@ -31,7 +39,9 @@ def test_picture_and_words_change_together(open_notebook, window):
     window.get_by_role("slider", name="Front hole").focus()
     window.keyboard.press("Home")
     window.wait_for_function("([image, old]) => image.src !== old", arg=[image.element_handle(), source])
-    window.wait_for_function("([image, old]) => image.alt.trim() !== old", arg=[image.element_handle(), words.strip()])
+    window.wait_for_function(
+        "([image, old]) => image.alt.trim() !== old", arg=[image.element_handle(), words.strip()]
+    )
     assert image.get_attribute("alt").strip() == caption.inner_text().strip() != words.strip()
     assert window.locator(".rm-still").first.is_hidden()
 
@@ -54,7 +64,9 @@ def test_bad_typing_gets_one_message_beside_the_box(open_notebook, window):
         box.fill(typed)
         window.keyboard.press("Enter")
         window.wait_for_function("box => box.value === '65.0'", arg=box.element_handle())
-        assert window.locator(".rm-c-spring [role=alert]").inner_text().startswith("Front spring rate: wanted")
+        assert (
+            window.locator(".rm-c-spring [role=alert]").inner_text().startswith("Front spring rate: wanted")
+        )
 
 
 def test_cell_by_cell_the_controls_wait_for_the_prediction(open_notebook, window):
@@ -85,8 +97,9 @@ def test_a_burst_of_keys_ends_on_the_right_picture(open_notebook, window):
     slider.focus()
     for _ in range(40):
         window.keyboard.press("ArrowLeft")
-    window.wait_for_function("slider => slider.getAttribute('aria-valuetext') === '25.0 N/mm'",
-                             arg=slider.element_handle())
+    window.wait_for_function(
+        "slider => slider.getAttribute('aria-valuetext') === '25.0 N/mm'", arg=slider.element_handle()
+    )
     window.wait_for_timeout(500)
     words = window.locator(".rm-caption").inner_text().strip()
     box = window.get_by_role("textbox", name="Front spring rate")
