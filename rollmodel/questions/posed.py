@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import combinations
 from math import isfinite
+from string import Formatter
 from types import SimpleNamespace
 
 from rollmodel.questions.draws import Draw, tidy_code_word
@@ -131,15 +132,23 @@ class Posed:
 
     def filled(self, template: str) -> str:
         """A template of the question with its given and computed numbers filled in."""
-        if "{" not in template:
-            return template
-        values = dict(self.given)
+        return template.format(**self.shown) if "{" in template else template
+
+    @cached_property
+    def shown(self) -> dict[str, str]:
+        """Every number that a template may name, as it is shown: given, worked out, and the answer."""
         digits = 3 if isinstance(self.question, Choice) else 4  # fewer to compare by than to work with
-        values |= {name: computed(float(value), kind, self.family, digits)
-                   for name, (value, kind) in self.question.workings(self.numbers).items()}
+        values = self.given | {name: computed(float(value), kind, self.family, digits)
+                               for name, (value, kind) in self.question.workings(self.numbers).items()}
         if isinstance(self.question, Numeric):
             values["answer"] = computed(float(self.key), self.question.kind, self.family)
-        return template.format(**values)
+        return values
+
+    @property
+    def stated(self) -> dict[str, str]:
+        """The numbers that the question's own text states, with their units."""
+        names = [name for _, name, _, _ in Formatter().parse(self.question.text) if name]
+        return {name: self.shown[name] for name in names}
 
     def letter_of(self, name: str) -> str:
         return next(letter for letter, other in self.letters.items() if other == name)

@@ -110,7 +110,7 @@ class Work:
         if step:
             whole = self.posed(name)
             before = whole.question.steps[:[s.name for s in whole.question.steps].index(step)]
-            lines = [whole.filled(earlier.worked) for earlier in before] + lines
+            lines = [line for earlier in before for line in whole.step(earlier.name).worked] + lines
         return _said(posed.text, *lines, posed.wanted)
 
     def example(self, question_id: str) -> Said:
@@ -121,9 +121,9 @@ class Work:
         return _said(posed.text, *(f"{letter}. {text}" for letter, text in posed.options), *posed.worked)
 
     def numbers(self, question_id: str) -> dict[str, float]:
-        """The question's numbers as plain figures, in the units in which they are shown."""
-        posed = self.posed(question_id)
-        return {name: float(text.split()[0]) for name, text in posed.given.items()}
+        """The numbers that a question states as plain figures, in the units in which it states them."""
+        posed = self.posed(question_id.partition("/")[0])
+        return {name: float(text.split()[0]) for name, text in posed.stated.items()}
 
     def answer(self, question_id: str, text: str) -> Said:
         """Give an answer, in quotes, with its unit; empty quotes mean "not yet"."""

@@ -1,4 +1,4 @@
-"""Every question, over 200 code words and in both families: wrong roads part, and each is known by its name."""
+"""Every question, over 200 code words and in both families: wrong roads part, and each is known by name."""
 
 import inspect
 import sys
@@ -30,7 +30,8 @@ def by_id(questions):
 
 def with_steps(question):
     """The question and each of its steps, as functions of what was posed."""
-    return [lambda posed: posed, *((lambda posed, name=step.name: posed.step(name)) for step in question.steps)]
+    return [lambda posed: posed,
+            *((lambda posed, name=step.name: posed.step(name)) for step in question.steps)]
 
 
 def as_learner_writes(value, kind, family, figures):

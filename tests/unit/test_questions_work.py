@@ -1,0 +1,169 @@
+"""What a learner types in an exercise notebook, and what comes back."""
+
+import errno
+import json
+
+import pytest
+
+from rollmodel.questions import answers, right_answer, start
+from rollmodel.questions.work import Refusal
+
+RATE = "rate-in-roll"
+
+
+@pytest.fixture
+def work(tmp_path):
+    return start("blue kestrel", folder=tmp_path)
+
+
+def kept(tmp_path, mode="practice"):
+    path = tmp_path / f"answers-blue_kestrel-{mode}.json"
+    if not path.exists():
+        return []
+    return [row["text"] for row in json.loads(path.read_text(encoding="utf-8"))["answers"]]
+
+
+def test_an_untouched_notebook_says_not_answered_and_writes_nothing(work, tmp_path):
+    said = work.answer(RATE, "")
+    assert "Not answered yet" in said.plain and work.posed(RATE).wanted in said.plain
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_question_shows_its_text_and_what_an_answer_looks_like(work):
+    said = work.ask(RATE)
+    posed = work.posed(RATE)
+    assert posed.text in said.plain and posed.wanted in said.plain
+    assert right_answer(posed) not in said.plain
+    assert all(f"{letter}. {text}" in work.ask("class-ridge").plain
+               for letter, text in work.posed("class-ridge").options)
+
+
+def test_right_answer_is_kept_and_said(work, tmp_path):
+    text = right_answer(work.posed(RATE))
+    said = work.answer(RATE, text)
+    assert said.verdict.right and said.plain.startswith("Right.")
+    assert kept(tmp_path) == [text]
+
+
+def test_help_grows_with_different_wrong_answers_only(work):
+    """Running a cell again brings no further help; another wrong answer does."""
+    stages = [bool("How to go about it" in work.answer(RATE, text).plain)
+              for text in ("1 N/mm", "1 N/mm", "2 N/mm", "2 N/mm")]
+    assert stages == [False, False, True, True]
+    assert "Worked:" in work.answer(RATE, "3 N/mm").plain
+
+
+def test_an_answer_that_cannot_be_read_is_kept_but_costs_no_try(work, tmp_path):
+    work.answer(RATE, "93")
+    assert "How to go about it" not in work.answer(RATE, "1 N/mm").plain
+    assert kept(tmp_path) == ["93", "1 N/mm"]
+
+
+def test_coming_back_later_goes_on_where_it_was(work, tmp_path):
+    work.answer(RATE, "1 N/mm")
+    again = start("Blue  Kestrel", folder=tmp_path)
+    assert "How to go about it" in again.answer(RATE, "2 N/mm").plain
+    assert RATE in again.progress().plain and "Answered so far: 1." in again.progress().plain
+
+
+def test_the_last_answer_counts_even_when_it_was_given_before(work, tmp_path):
+    for text in ("1 N/mm", "2 N/mm", "1 N/mm"):
+        work.answer(RATE, text)
+    assert kept(tmp_path) == ["1 N/mm", "2 N/mm", "1 N/mm"]
+
+
+def test_assessment_reveals_nothing(tmp_path):
+    work = start("blue kestrel", mode="assessment", folder=tmp_path)
+    text = right_answer(work.posed(RATE))
+    right, wrong = work.answer(RATE, text), work.answer(RATE, "1 N/mm")
+    assert (right.plain, wrong.plain) == (f"Noted: {text}", "Noted: 1 N/mm")
+    assert right.verdict is None and wrong.verdict is None
+    assert kept(tmp_path, "assessment") == [text, "1 N/mm"] and kept(tmp_path) == []
+
+
+def test_assessment_has_numbers_of_its_own(work, tmp_path):
+    assessed = start("blue kestrel", mode="assessment", folder=tmp_path)
+    assert assessed.posed(RATE).given != work.posed(RATE).given
+
+
+def test_assessment_refuses_what_would_help(tmp_path):
+    work = start("blue kestrel", mode="assessment", folder=tmp_path)
+    for ask in (lambda: work.example("tube-in-roll"), lambda: work.ask("tube-in-roll/held"),
+                lambda: work.ask("bar-force-in-roll")):
+        with pytest.raises(Refusal, match="practice"):
+            ask()
+
+
+def test_an_example_is_worked_in_full_with_other_numbers(work):
+    said = work.example("tube-in-roll")
+    mine = work.posed("tube-in-roll")
+    assert all(line not in said.plain for line in mine.worked[1:])
+    assert "J = pi/32" in said.plain and mine.text not in said.plain
+
+
+def test_a_step_shows_what_comes_before_it_and_no_more(work):
+    whole = work.posed("tube-in-roll")
+    said = work.ask("tube-in-roll/held").plain
+    assert whole.worked[0] in said and whole.step("held").text in said
+    assert right_answer(whole.step("held")) not in said and right_answer(whole) not in said
+    assert work.answer("tube-in-roll/held", right_answer(whole.step("held"))).verdict.right
+
+
+def test_the_example_code_word_keeps_nothing(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    work = start()
+    assert "Nothing is kept" in repr(work)
+    assert work.answer(RATE, right_answer(work.posed(RATE))).verdict.right
+    assert "How to go about it" in [work.answer(RATE, f"{n} N/mm").plain for n in (1, 2)][1]
+    assert list(tmp_path.iterdir()) == []
+    assert RATE in work.progress().plain
+
+
+def test_the_figures_are_those_shown(work):
+    figures = work.numbers(RATE)
+    assert set(figures) == {"spring_rate", "bar_rate"}
+    assert all(f"{figure:g} N/mm" in work.ask(RATE).plain for figure in figures.values())
+
+
+def test_us_units(tmp_path):
+    work = start("blue kestrel", units="US customary", folder=tmp_path)
+    assert "lbf/in" in work.ask(RATE).plain and "N/mm" not in work.ask(RATE).plain
+    assert work.answer(RATE, right_answer(work.posed(RATE))).verdict.right
+
+
+def test_a_full_disk_is_said_and_the_check_still_answers(work, tmp_path, monkeypatch):
+    work.answer(RATE, "1 N/mm")
+
+    def full(*arguments):
+        raise OSError(errno.ENOSPC, "No space left on device")
+    monkeypatch.setattr(answers.os, "fsync", full)
+    said = work.answer(RATE, right_answer(work.posed(RATE))).plain
+    assert said.startswith("Right.") and "No space left" in said and "given before are safe" in said
+    assert kept(tmp_path) == ["1 N/mm"]
+
+
+def test_a_damaged_file_is_said_once(work, tmp_path):
+    work.answer(RATE, "1 N/mm")
+    (tmp_path / "answers-blue_kestrel-practice.json").write_text("damaged")
+    assert "damaged-1.json" in work.answer(RATE, "2 N/mm").plain
+    assert "damaged-1.json" not in work.answer(RATE, "3 N/mm").plain
+    assert kept(tmp_path) == ["2 N/mm", "3 N/mm"]
+
+
+@pytest.mark.parametrize("wrong, says", [
+    (lambda: start("x"), "3 to 40 plain letters"),
+    (lambda: start("kestrel", mode="exam"), "wanted 'practice' or 'assessment', given 'exam'"),
+    (lambda: start("kestrel", units="imperial"), "wanted 'metric' or 'US customary'"),
+    (lambda: start().ask("no-such"), "no question is called 'no-such'"),
+    (lambda: start().ask("tube-in-roll/nothing"), "its steps: bore, held"),
+    (lambda: start().ask("one-tyre/first"), "its steps: none"),
+])
+def test_what_cannot_be_used_is_refused_in_one_sentence(wrong, says):
+    with pytest.raises(Refusal, match=says) as refused:
+        wrong()
+    assert refused.value._render_traceback_() == [str(refused.value)]
+
+
+def test_markup_typed_by_a_learner_stays_text(work):
+    said = work.answer(RATE, "<img src=x onerror=alert(1)>")
+    assert "<img" not in said._repr_markdown_()
