@@ -96,17 +96,17 @@ def update(drawing: marks.Drawing, change: Change) -> None:
         _post(drawing, change, end)
     low = to_display(change.after.lower, "lateral acceleration", drawing.family)
     drawing["car"].set_data([0, 4], [low, low])
-    drawing["verdict"].set_text(_verdict(change.after, drawing.family))
-    before = f"before: {_verdict(change.before, drawing.family).lower()}"
-    drawing["earlier"].set_text("as before" if _unmoved(change) else before)
+    drawing["verdict"].set_text(verdict(change.after, drawing.family))
+    before = f"before: {verdict(change.before, drawing.family).lower()}"
+    drawing["earlier"].set_text("as before" if unmoved(change) else before)
 
 
-def _unmoved(change):
+def unmoved(change):
     return np.allclose([change.before.of(end) for end in ENDS], [change.after.of(end) for end in ENDS],
                        rtol=0, atol=1e-9, equal_nan=True)
 
 
-def _verdict(one, family):
+def verdict(one, family):
     held = show(one.lower, "lateral acceleration", family)
     if one.end == "rollover":
         return f"The car rolls over at {held}"
@@ -147,12 +147,12 @@ def describe(change: Change, family: str = "metric") -> str:
         return " and ".join(f"{end} {show(one.of(end), 'lateral acceleration', family)}" for end in ENDS
                             if np.isfinite(one.of(end))) or "neither end gives up before that"
 
-    if _unmoved(change):
-        return f"{_verdict(change.after, family)} ({ends(change.after)}); nothing has changed."
+    if unmoved(change):
+        return f"{verdict(change.after, family)} ({ends(change.after)}); nothing has changed."
     gain = change.after.lower - change.before.lower
     moved = show(abs(gain), "lateral acceleration", family)
     way = f"{'gains' if gain > 0 else 'loses'} {moved}"
     if float(moved.split()[0]) == 0:
         way = "neither gains nor loses"
-    return (f"Before: {_verdict(change.before, family).lower()} ({ends(change.before)}). After: "
-            f"{_verdict(change.after, family).lower()} ({ends(change.after)}). The car {way}.")
+    return (f"Before: {verdict(change.before, family).lower()} ({ends(change.before)}). After: "
+            f"{verdict(change.after, family).lower()} ({ends(change.after)}). The car {way}.")

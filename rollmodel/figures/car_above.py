@@ -47,6 +47,7 @@ def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None
 MIDDLE, AXLES, WHEELS, VALUES = 10.6, (9.0, -9.0), 4.9, 8.0
 PATCH_WIDE, PATCH_LONG = 1.8, 3.4  # across the tread; along it, at the axle's mean load
 LONGEST_ARROW = 6.2
+CROWDED = 1.35  # type size from which there is room for the numbers alone
 BODY = [(12.4, 1.6), (11.2, 2.9), (4.5, 3.3), (-4.5, 3.5), (-11.6, 3.3), (-12.4, 2.4)]
 BODY = np.array(BODY + [(x, -y) for x, y in BODY[::-1]]) + (0, MIDDLE)
 
@@ -55,6 +56,7 @@ def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
     marks.sheet(ax)
+    drawing.fixed["brief"] = marks.across(ax, look.font_size) > CROWDED
     marks.face(ax, look, marks.SURFACE, 0.5, zorder=1).set_xy(BODY)
     for x, end in zip((16.2, -15.6), ENDS, strict=True):
         marks.words(ax, look, x, MIDDLE, end, role=end)
@@ -85,9 +87,13 @@ def update(drawing: marks.Drawing, scene: CarScene) -> None:
             _patch(drawing, scene, n, out)
         long = LONGEST_ARROW * scene.transfer[n] / _mean(scene, n)
         marks.point(drawing["across"][n], (AXLES[n], MIDDLE + long / 2), (AXLES[n], MIDDLE - long / 2), 0.05)
-        moved = show(scene.transfer[n], "load", drawing.family)
-        marks.say(drawing["moved"][n], f"{moved}\nmoves out" if scene.transfer[n] > 0.5 else "none\nmoves")
+        marks.say(drawing["moved"][n], _moved(drawing, scene.transfer[n]))
     marks.say(drawing["title"], _title(scene, drawing.family))
+
+
+def _moved(drawing, transfer):
+    words = f"{show(transfer, 'load', drawing.family)}\nmoves out" if transfer > 0.5 else "none\nmoves"
+    return words.split("\n")[0] if drawing.fixed["brief"] else words
 
 
 def _mean(scene, n):

@@ -50,7 +50,7 @@ def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None
     return Pairs(car.tyre, *((float(corner.axle(e).inside), float(corner.axle(e).outside)) for e in ENDS))
 
 
-LOUPES = {"front": (0.03, 0.57, 0.34, 0.26), "rear": (0.64, 0.07, 0.34, 0.26)}  # in parts of the axes
+LOUPES = {"front": (0.03, 0.57, 0.34, 0.26), "rear": (0.64, 0.04, 0.34, 0.26)}  # in parts of the axes
 
 
 def draw(ax_or_figure, pairs: Pairs, look, family="metric") -> marks.Drawing:
@@ -101,7 +101,11 @@ def _add_pair(drawing, end):
     parts[f"{end} even word"] = marks.words(loupe, look, -0.12, 0.02, "even", small=True, ha="right",
                                             va="bottom")
     parts[f"{end} mean word"] = marks.words(loupe, look, text="this pair", small=True, ha="left", va="top")
-    parts[f"{end} words"] = marks.words(loupe, look, 0, 0.68, role=end, va="bottom")
+    roomy = marks.width_of(parts[f"{end} mean word"]) < 0.85
+    drawing.fixed[f"{end} word"] = "this pair" if roomy else "pair"
+    side = -1 if end == "front" else 1  # flush with its outer edge: the words may be wider than the view
+    parts[f"{end} words"] = marks.words(loupe, look, side, 0.68, role=end, va="bottom",
+                                        ha="left" if side < 0 else "right")
 
 
 def _window(drawing, end):
@@ -127,14 +131,14 @@ def _name_wheels(drawing, pairs):
     top, high = drawing.fixed["top"], drawing.fixed["high"]
     inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
     peaks = np.array([pairs.peaks(end) for end in ENDS])
-    apart = bool(np.min(outside - inside) > 0.25 * top)
     low = (inside.max() + 0.04 * top, max(0.05 * high, peaks[:, 0].min()))
-    right = outside.min() > 0.66 * top  # then there is room above the curve, else below it
-    far = (outside.min(), peaks[:, 1].max() + 0.04 * high) if right else (
-        outside.max() + 0.03 * top, peaks[:, 1].max() - 0.02 * high)
-    for name, place, align in (("inside", low, "left"), ("outside", far, "right" if right else "left")):
-        x, y = _shown(np.array(place), drawing.family)
-        marks.say(drawing[name], f"{name} wheels", x, y, ha=align, visible=apart)
+    far = outside.min() > 0.66 * top  # then there is room above the curve, else below it
+    above, below = peaks[:, 1].max() + 0.04 * high, peaks[:, 1].min() - 0.02 * high
+    places = {"inside": (*low, "left"), "outside": (outside.min() + (0 if far else 0.04 * top),
+                                                    above if far else below, "right" if far else "left")}
+    for name, (x, y, align) in places.items():
+        marks.say(drawing[name], f"{name} wheels", _shown(x, drawing.family), _shown(y, drawing.family), ha=align,
+                  visible=bool(np.min(outside - inside) > 0.25 * top))
 
 
 def _move_pair(drawing, pairs, end):
@@ -158,7 +162,7 @@ def _move_loupe(drawing, pairs, end):
     gap = pairs.loss(end) / 2
     drawing[f"{end} mean"].set_data([0], [-gap / deep])
     drawing[f"{end} even"].set_data([0], [0])
-    marks.say(drawing[f"{end} mean word"], "this pair", 0.12, -gap / deep)
+    marks.say(drawing[f"{end} mean word"], drawing.fixed[f"{end} word"], 0.12, -gap / deep)
     marks.point(drawing[f"{end} gap"], (0.0, 0.0), (0.0, -gap / deep), smallest=0.15)
     total, each = (show(v, "load", drawing.family) for v in (2 * gap, gap))
     marks.say(drawing[f"{end} words"], f"{end} pair loses\n{total} (2 x {each})")
