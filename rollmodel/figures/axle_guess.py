@@ -23,5 +23,7 @@ def mark(drawing: marks.Drawing, force: float | None) -> None:
         return
     high = drawing.fixed["ground"] - 0.6
     low = high - drawing.fixed["arrow"] * abs(force) / drawing.fixed["top force"]
-    marks.point(drawing["guess"], *(((BESIDE, y) for y in ((low, high) if force > 0 else (high, low)))), smallest=0.05)
+    marks.point(
+        drawing["guess"], *((BESIDE, y) for y in ((low, high) if force > 0 else (high, low))), smallest=0.05
+    )
     marks.say(drawing["guess word"], f"your guess\n{show(force, 'load', drawing.family)}")

@@ -8,7 +8,7 @@ A lesson
 First code cell of a notebook::
 
     from rollmodel.panels import start
-    lesson = start("01")                     # or start("01", car="a training car") or start("01", "my-car.toml")
+    lesson = start("01")                     # or start("01", car="hatch"), or start("01", "my-car.toml")
 
 It shows the switches for units, car and projector, which reach every panel and text made with
 ``lesson``. ``lesson.car``, ``lesson.family``, ``lesson.look`` and ``lesson.show(value, kind)`` are
@@ -48,7 +48,8 @@ A complete one. ``compute`` gives the model SI and gets the result; ``draw`` mak
         def draw(self, figure, result):           # no pyplot; return all artists that will move
             axes = figure.add_axes((0.3, 0.2, 0.65, 0.7))
             axes.set_xlim(0, 2000)
-            bars = axes.barh(["springs", "bar"], [0, 0], color=[self.look.colours[r] for r in ("plain", "bar")])
+            shades = [self.look.colours[role] for role in ("plain", "bar")]
+            bars = axes.barh(["springs", "bar"], [0, 0], color=shades)
             mark = axes.axvline(0, visible=False, color=self.look.colours["guess"], linestyle=":")
             return {"bars": list(bars), "mark": mark}
 
@@ -90,5 +91,16 @@ from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 
-__all__ = ["Choice", "ClassQuestion", "Exercise", "Hole", "Lesson", "Panel", "Prediction", "Recall", "Slider",
-           "Switch", "start"]
+__all__ = [
+    "Choice",
+    "ClassQuestion",
+    "Exercise",
+    "Hole",
+    "Lesson",
+    "Panel",
+    "Prediction",
+    "Recall",
+    "Slider",
+    "Switch",
+    "start",
+]

@@ -30,7 +30,9 @@ class Ask:
         self.wording, self.reply = text(), text(css="rm-reply")
         self.entry = self._entry()
         self.check_button = button("Check", lambda *_: self.check())
-        self.widget = widgets.VBox([self.wording, row(self.entry, self.check_button, css="rm-form"), self.reply])
+        self.widget = widgets.VBox(
+            [self.wording, row(self.entry, self.check_button, css="rm-form"), self.reply]
+        )
         self.widget.add_class("rm-card")
         self.widget.add_class(css)
         self._quiet = False
@@ -68,7 +70,8 @@ class Ask:
         said = f"Your answer. {self.posed.text}"
         return {f".{self.css} {kind}": {"aria-label": said} for kind in ("input[type=text]", "textarea")} | {
             f".{self.css} .widget-radio-box": {"role": "radiogroup", "aria-label": self.posed.text},
-            f".{self.css} .rm-reply .widget-html-content": {"aria-live": "polite"}}
+            f".{self.css} .rm-reply .widget-html-content": {"aria-live": "polite"},
+        }
 
     def _entry(self):
         if self.is_choice:
@@ -111,10 +114,14 @@ class Recall(Shown):
 
     def __init__(self, lesson):
         super().__init__(lesson, "recall", "Three questions from earlier lessons")
-        self.asks = [Ask(posed, self.kept.setdefault(n, {}), f"rm-recall-{n}")
-                     for n, posed in enumerate(self._posed())]
-        self.fill(text(f"<strong>{escape(self.title)}</strong>"), *(ask.widget for ask in self.asks),
-                  button("New numbers", self.again))
+        self.asks = [
+            Ask(posed, self.kept.setdefault(n, {}), f"rm-recall-{n}") for n, posed in enumerate(self._posed())
+        ]
+        self.fill(
+            text(f"<strong>{escape(self.title)}</strong>"),
+            *(ask.widget for ask in self.asks),
+            button("New numbers", self.again),
+        )
         self._set_names()
 
     def _posed(self):
@@ -123,18 +130,20 @@ class Recall(Shown):
         first = recall_for(self.lesson.number, self.lesson.code_word, self.family)
         if not count:
             return first
-        return [pose(one.question, one.code_word, self.family, f"{one.occasion} again {count}") for one in first]
+        return [
+            pose(one.question, one.code_word, self.family, f"{one.occasion} again {count}") for one in first
+        ]
 
     def again(self, *_) -> None:
         """The same questions with fresh numbers."""
         self.kept["draws"] += 1
-        for ask, posed in zip(self.asks, self._posed()):
+        for ask, posed in zip(self.asks, self._posed(), strict=True):
             ask.put(posed)
         self._set_names()
 
     def restyle(self):
         self.dress()
-        for ask, posed in zip(self.asks, self._posed()):
+        for ask, posed in zip(self.asks, self._posed(), strict=True):
             ask.put(posed)
         self._set_names()
 

@@ -45,7 +45,8 @@ class ClassQuestion(Shown):
         self.set_names(self.ask.names() | self.twin.names() | self.count.names() | self.count_twin.names())
 
     def restyle(self):
-        for posed, ask, count in zip(self._posed(), (self.ask, self.twin), (self.count, self.count_twin)):
+        pairs = (self.ask, self.count), (self.twin, self.count_twin)
+        for posed, (ask, count) in zip(self._posed(), pairs, strict=True):
             ask.put(posed)
             count.put(posed)
         self._lay_out()
@@ -64,10 +65,22 @@ class Count:
         self.message, self.says = text(css="rm-message"), text(css="rm-reply")
         self.reveal = button("Show the right answer", self._reveal)
         hands = [row(text(letter), box, css="rm-row") for letter, box in self.boxes.items()]
-        limits = [text("Explain again below"), self.limits["low"], text("%. Go on from"), self.limits["high"],
-                  text("% right.")]
-        self.widget = widgets.VBox([row(text("Hands for"), *hands, css="rm-form"), row(*limits, css="rm-form"),
-                                    self.message, self.says, self.reveal])
+        limits = [
+            text("Explain again below"),
+            self.limits["low"],
+            text("%. Go on from"),
+            self.limits["high"],
+            text("% right."),
+        ]
+        self.widget = widgets.VBox(
+            [
+                row(text("Hands for"), *hands, css="rm-form"),
+                row(*limits, css="rm-form"),
+                self.message,
+                self.says,
+                self.reveal,
+            ]
+        )
         self.widget.add_class(css)
         self._say()
 
@@ -78,7 +91,10 @@ class Count:
 
     def names(self) -> dict:
         """Attributes for assistive technology."""
-        names = {f".{self.css} .rm-hands-{letter} input": {"aria-label": f"Hands for {letter}"} for letter in self.boxes}
+        names = {
+            f".{self.css} .rm-hands-{letter} input": {"aria-label": f"Hands for {letter}"}
+            for letter in self.boxes
+        }
         words = {"low": "Explain again below, per cent", "high": "Go on from, per cent"}
         names |= {f".{self.css} .rm-hands-{name} input": {"aria-label": said} for name, said in words.items()}
         return names | {f".{self.css} .rm-reply .widget-html-content": {"aria-live": "polite"}}
@@ -87,8 +103,9 @@ class Count:
         return Hands({letter: self.kept.get(letter, 0) for letter in self.boxes}, right_answer(self.posed))
 
     def _box(self, name):
-        box = widgets.Text(str(self.kept.get(name, LIMITS.get(name, ""))), continuous_update=False,
-                           layout={"width": "64px"})
+        box = widgets.Text(
+            str(self.kept.get(name, LIMITS.get(name, ""))), continuous_update=False, layout={"width": "64px"}
+        )
         box.add_class(f"rm-hands-{name}")
         box.observe(lambda change: self._typed(name, change), "value")
         return box
@@ -114,8 +131,10 @@ class Count:
             raise UnitError(f'{noun}: wanted a whole number from 0 to {top}, given "{given[:20]}"')
         limits = LIMITS | {key: self.kept[key] for key in LIMITS if key in self.kept} | {name: int(given)}
         if limits["low"] > limits["high"]:
-            raise UnitError("per cent: wanted the first limit below the second, "
-                            f'given {limits["low"]} and {limits["high"]}')
+            raise UnitError(
+                "per cent: wanted the first limit below the second, "
+                f"given {limits['low']} and {limits['high']}"
+            )
         return int(given)
 
     def _say(self):
@@ -129,7 +148,9 @@ class Count:
         letter, hands = right_answer(self.posed), self.hands()
         lines = [f"Right: {letter}. {dict(self.posed.options)[letter]}", *self.posed.worked]
         if hands.total:
-            lines += [f"{hands.counts[letter]} of {hands.total} hands were right ({100 * hands.share:.0f} %)."]
+            lines += [
+                f"{hands.counts[letter]} of {hands.total} hands were right ({100 * hands.share:.0f} %)."
+            ]
         self._say()
         self.says.value += "".join(f"<br>{escape(line)}" for line in (*lines, *self._belief(hands)))
 

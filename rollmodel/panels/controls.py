@@ -87,11 +87,15 @@ class Slider(Control):
         """
         bare = is_number(text)
         value = parse(f"{text} {label(self.kind, family)}" if bare else text, self.kind)
-        slack = from_display(0.5001 * 10.0 ** -self._decimals(family), self.kind, family)  # ends as shown are allowed
+        slack = from_display(
+            0.5001 * 10.0 ** -self._decimals(family), self.kind, family
+        )  # ends as shown are allowed
         if not self.low - slack <= value <= self.high + slack:
             ends = " to ".join(self.typed(end, family) for end in (self.low, self.high))
-            raise UnitError(f"wanted {ends} {label(self.kind, family)}".rstrip()
-                            + f", given {self.with_unit(value, family)}")
+            raise UnitError(
+                f"wanted {ends} {label(self.kind, family)}".rstrip()
+                + f", given {self.with_unit(value, family)}"
+            )
         return min(max(value, self.low), self.high)
 
 
@@ -121,7 +125,9 @@ class Hole(Control):
     def of(cls, name: str, text: str, bar) -> Hole:
         """For a bar of a car sheet: its holes, or its blade's angles."""
         blade = bar.blade
-        return cls(name, text, tuple(blade.angles if blade else bar.holes), bar.hole, "angle" if blade else "length")
+        return cls(
+            name, text, tuple(blade.angles if blade else bar.holes), bar.hole, "angle" if blade else "length"
+        )
 
     @property
     def noun(self) -> str:
@@ -142,7 +148,9 @@ class Hole(Control):
         """The hole that somebody typed."""
         number = int(text) if text.strip().isascii() and text.strip().isdigit() else 0
         if not 1 <= number <= len(self.places):
-            raise UnitError(f"wanted a whole number from 1 to {len(self.places)}, given \"{text.strip()[:20]}\"")
+            raise UnitError(
+                f'wanted a whole number from 1 to {len(self.places)}, given "{text.strip()[:20]}"'
+            )
         return number
 
 

@@ -44,12 +44,16 @@ class Header(Shown):
     def __init__(self, lesson):
         super().__init__(lesson, "header", "Lesson settings")
         self.units = widgets.Dropdown(options=FAMILIES, value=lesson.family, description="Units")
-        self.cars = widgets.Dropdown(options=[*training_cars(), OWN_SHEET], value=self._own_name(), description="Car")
+        self.cars = widgets.Dropdown(
+            options=[*training_cars(), OWN_SHEET], value=self._own_name(), description="Car"
+        )
         self.path = widgets.Text(placeholder="path of the car sheet, then Enter", continuous_update=False)
         self.path.add_class("rm-path")
         self.path.layout.display = "none"
         self.projector = widgets.Checkbox(value=lesson.look.projector, description="Projector", indent=False)
-        self.at_once = widgets.Checkbox(value=False, description="Open panels without predicting", indent=False)
+        self.at_once = widgets.Checkbox(
+            value=False, description="Open panels without predicting", indent=False
+        )
         self.message = text(escape(lesson.car.title), "rm-message")
         self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message)
         self.set_names({".rm-path input": {"aria-label": "Path of your own car sheet"}})
@@ -60,11 +64,13 @@ class Header(Shown):
         return next((name for name in training_cars() if load(name) == self.lesson.car), None)
 
     def _listen(self):
-        for widget, action in ((self.units, lambda new: self.lesson.change(family=new)),
-                               (self.projector, lambda new: self.lesson.change(projector=new)),
-                               (self.at_once, self.lesson.open_panels),
-                               (self.cars, self._choose),
-                               (self.path, lambda new: self._load(Path(new.strip())))):
+        for widget, action in (
+            (self.units, lambda new: self.lesson.change(family=new)),
+            (self.projector, lambda new: self.lesson.change(projector=new)),
+            (self.at_once, self.lesson.open_panels),
+            (self.cars, self._choose),
+            (self.path, lambda new: self._load(Path(new.strip()))),
+        ):
             widget.observe(lambda change, action=action: action(change["new"]), "value")
 
     def _choose(self, name):
@@ -78,8 +84,10 @@ class Header(Shown):
             car = load(which)
         except SheetError as error:
             items = "".join(f"<li>{escape(fault)}</li>" for fault in error.faults)
-            self.message.value = (f'<div role="alert">This sheet cannot be used. The car stays: '
-                                  f"{escape(self.lesson.car.title)}.<ul>{items}</ul></div>")
+            self.message.value = (
+                f'<div role="alert">This sheet cannot be used. The car stays: '
+                f"{escape(self.lesson.car.title)}.<ul>{items}</ul></div>"
+            )
             return
         self.lesson.change(car=car)
         self.message.value = escape(car.title)

@@ -87,7 +87,9 @@ class Lesson:
             raise ValueError(f"take_away: wanted at most 5 lines, given {len(lines(self))}")
         self.say(lambda lesson: "**Take away**\n\n" + "\n".join(f"- {line}" for line in lines(lesson)))
 
-    def change(self, family: str | None = None, projector: bool | None = None, car: Car | None = None) -> None:
+    def change(
+        self, family: str | None = None, projector: bool | None = None, car: Car | None = None
+    ) -> None:
         """Other units, look or car for everything in the notebook."""
         self.family, self.car = family or self.family, car or self.car
         self.look = self.look if projector is None else Look(projector=projector)

@@ -180,15 +180,20 @@ class Panel(Shown):
     def _build(self):
         self.image = widgets.Image(format="png")
         self.caption, self.trouble = text(css="rm-caption"), text(css="rm-message")
-        self.buttons = [button(words, lambda *_, values=values: self.set(**values))
-                        for words, values in self.presets.items()]
+        self.buttons = [
+            button(words, lambda *_, values=values: self.set(**values))
+            for words, values in self.presets.items()
+        ]
         self.buttons.append(button("Reset", self.reset))
         self.side, self.picture = widgets.VBox(), widgets.VBox([self.image, self.trouble, *self.below()])
         self.side.add_class("rm-controls")
         self.picture.add_class("rm-picture")
         self.rows, self.card = {}, PredictionCard(self)
-        self.fill(text(f"<strong>{escape(self.title)}</strong>"), self.card.widget,
-                  row(self.side, self.picture, css="rm-body"))
+        self.fill(
+            text(f"<strong>{escape(self.title)}</strong>"),
+            self.card.widget,
+            row(self.side, self.picture, css="rm-body"),
+        )
 
     def _lay_rows(self):
         """Make the rows of controls; a remembered value counts only for the very same control and range."""
@@ -232,7 +237,10 @@ class Panel(Shown):
         self.after(None)
 
     def _name_everything(self, words):
-        names = {"img.widget-image": {"alt": words}, ".rm-caption .widget-html-content": {"aria-live": "polite"}}
+        names = {
+            "img.widget-image": {"alt": words},
+            ".rm-caption .widget-html-content": {"aria-live": "polite"},
+        }
         for one in self.rows.values():
             names |= one.names()
         self.set_names(names | self.card.names())

@@ -98,8 +98,12 @@ class PredictionCard:
         """Attributes for assistive technology."""
         if not self.asked:
             return {}
-        return {".rm-guess input[type=text]": {"aria-label": f"By about, {label(self.asked.kind, self.panel.family)}"},
-                ".rm-direction": {"role": "radiogroup", "aria-label": "Direction of the change"}}
+        return {
+            ".rm-guess input[type=text]": {
+                "aria-label": f"By about, {label(self.asked.kind, self.panel.family)}"
+            },
+            ".rm-direction": {"role": "radiogroup", "aria-label": "Direction of the change"},
+        }
 
     def commit(self, *_) -> None:
         """Take direction and size, or say in one line what is missing."""
@@ -134,8 +138,10 @@ class PredictionCard:
         self.size, self.unit = widgets.Text(continuous_update=False), text()
         self.guess = row(text("by about"), self.size, self.unit, css="rm-row")
         self.guess.add_class("rm-guess")
-        self.buttons = [button(*of) for of in (("Commit", self.commit), ("Skip", self.skip),
-                                               ("Predict again", self.again))]
+        self.buttons = [
+            button(*of)
+            for of in (("Commit", self.commit), ("Skip", self.skip), ("Predict again", self.again))
+        ]
         commit, skip, again = self.buttons
         form = row(self.direction, self.guess, commit, skip, self.outcome, again, css="rm-form")
         self.widget.children = [self.question, form, self.message]
@@ -151,8 +157,11 @@ class PredictionCard:
         if state == "skipped":
             return "Skipped. No prediction was made."
         if state == "committed":
-            return f"You said: {self._said()}. " + (self._verdict() if self.kept.get("seen") else
-                                                    "Your mark is in the picture. Now make the change and look.")
+            return f"You said: {self._said()}. " + (
+                self._verdict()
+                if self.kept.get("seen")
+                else "Your mark is in the picture. Now make the change and look."
+            )
         if self.opened:
             return "Not committed. The controls are open all the same; you learn more if you commit first."
         return "Commit first, or press Skip; then the controls open."
@@ -166,11 +175,16 @@ class PredictionCard:
         before, after = self._ends()
         change = after - before
         truth = STAYS if abs(change) < self.asked.same else RISES if change > 0 else FALLS
-        fact = (f"The model says: from {self._shown(before)} to {self._shown(after)}, "
-                f"a change of {self._shown(abs(change))}.")
+        fact = (
+            f"The model says: from {self._shown(before)} to {self._shown(after)}, "
+            f"a change of {self._shown(abs(change))}."
+        )
         if truth != self.kept["direction"]:
-            return f"{fact} The direction is the other way from what you said." if truth != STAYS \
+            return (
+                f"{fact} The direction is the other way from what you said."
+                if truth != STAYS
                 else f"{fact} That is about the same."
+            )
         return f"{fact} The direction is right{self._size_words(abs(change), truth)}."
 
     def _size_words(self, change, truth):
@@ -179,10 +193,16 @@ class PredictionCard:
             return ""
         if change / 2 <= said <= 2 * change:
             return " and so is the size, within a factor of two"
-        return "; the size is more than twice yours" if said < change else "; the size is less than half of yours"
+        return (
+            "; the size is more than twice yours"
+            if said < change
+            else "; the size is less than half of yours"
+        )
 
     def _ends(self):
-        results = (self.panel.compute(self.panel.start_values(**at)) for at in (self.asked.before, self.asked.after))
+        results = (
+            self.panel.compute(self.panel.start_values(**at)) for at in (self.asked.before, self.asked.after)
+        )
         return [float(self.asked.quantity(result)) for result in results]
 
     def _shown(self, value):

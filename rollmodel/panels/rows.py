@@ -75,8 +75,14 @@ class Row:
     def names(self) -> dict:
         """Attributes for assistive technology, by CSS selector."""
         words = self.control.with_unit(self.value, self.family)
-        return {f".{self.css} {kind}": {"aria-label": self.control.text, **more} for kind, more in (
-            (".noUi-handle", {"aria-valuetext": words, "aria-disabled": str(not self.enabled).lower()}), ("select", {}), ("input[type=text]", {}))}
+        return {
+            f".{self.css} {kind}": {"aria-label": self.control.text, **more}
+            for kind, more in (
+                (".noUi-handle", {"aria-valuetext": words, "aria-disabled": str(not self.enabled).lower()}),
+                ("select", {}),
+                ("input[type=text]", {}),
+            )
+        }
 
     def in_words(self) -> str:
         return self.control.named(self.value, self.family)

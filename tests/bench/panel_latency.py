@@ -21,8 +21,8 @@ from playwright.sync_api import sync_playwright
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2] / ".dev"))
 
-from lab_harness import lab_server, launch  # noqa: E402
-from lab_page import LabPage  # noqa: E402
+from lab_harness import lab_server, launch
+from lab_page import LabPage
 
 PANEL = "rollmodel.panels.lessons.lesson_01:AxlePanel"
 
@@ -47,7 +47,8 @@ interact(plot_again);
 PRESSES = """async ([selector, image, presses]) => {
     const handle = document.querySelector(selector);
     handle.scrollIntoView(); handle.focus();
-    const key = k => handle.dispatchEvent(new KeyboardEvent('keydown', {key: k, bubbles: true, cancelable: true}));
+    const key = k => handle.dispatchEvent(
+        new KeyboardEvent('keydown', {key: k, bubbles: true, cancelable: true}));
     const frame = () => new Promise(done => requestAnimationFrame(() => {
         const channel = new MessageChannel();
         channel.port1.onmessage = () => done(performance.now());
@@ -74,8 +75,8 @@ BURST = """async ([selector, image, presses]) => {
     const seen = event => { if (event.target.matches(image)) { last = performance.now(); pictures++; } };
     area.addEventListener('load', seen, true);
     for (let n = 0; n < presses; n++) {
-        handle.dispatchEvent(new KeyboardEvent('keydown', {key: n < presses * 0.7 ? 'ArrowLeft' : 'ArrowRight',
-                                                           bubbles: true, cancelable: true}));
+        const key = n < presses * 0.7 ? 'ArrowLeft' : 'ArrowRight';
+        handle.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
         pressed = performance.now();
         await new Promise(done => setTimeout(done, 16));
     }
@@ -94,24 +95,34 @@ def main() -> None:
         nbformat.write(notebook(args.panel), folder / "latency.ipynb")
         with lab_server(folder, Path(temporary)) as server, sync_playwright() as playwright:
             browser = launch(playwright)
-            lab = LabPage(browser.new_page(viewport={"width": 1366, "height": 768})).open(server, "latency.ipynb")
+            lab = LabPage(browser.new_page(viewport={"width": 1366, "height": 768})).open(
+                server, "latency.ipynb"
+            )
             lab.run_all()
             time.sleep(2)
             print(f"{platform.platform()}, Python {platform.python_version()}, browser {browser.version}")
             print(f"{args.panel}, {args.presses} key presses, milliseconds from key to painted picture")
-            for name, handle, image in (("panel", ".rm-root .noUi-handle", "img.widget-image"),
-                                        ("plotted again", ".widget-interact .noUi-handle", ".jp-OutputArea-output img")):
+            for name, handle, image in (
+                ("panel", ".rm-root .noUi-handle", "img.widget-image"),
+                ("plotted again", ".widget-interact .noUi-handle", ".jp-OutputArea-output img"),
+            ):
                 report(name, lab.page.evaluate(PRESSES, [handle, image, args.presses]))
             lag, pictures = lab.page.evaluate(BURST, [".rm-root .noUi-handle", "img.widget-image", 60])
-            print(f"burst of 60 presses 16 ms apart: last picture {lag:.0f} ms after the last press, "
-                  f"{pictures} pictures on the way")
+            print(
+                f"burst of 60 presses 16 ms apart: last picture {lag:.0f} ms after the last press, "
+                f"{pictures} pictures on the way"
+            )
             browser.close()
 
 
 def arguments() -> argparse.Namespace:
     """What the command line asks for."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("panel", nargs="?", default=PANEL, help="module:class of a panel that begins with a slider")
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument(
+        "panel", nargs="?", default=PANEL, help="module:class of a panel that begins with a slider"
+    )
     parser.add_argument("--presses", type=int, default=100)
     return parser.parse_args()
 
@@ -130,8 +141,10 @@ def notebook(panel: str):
 def report(name: str, times: list[float]) -> None:
     """One line of the table; the first five presses warm up."""
     warm = sorted(times[5:])
-    print(f"{name:>14}: median {statistics.median(warm):6.1f}   p95 {warm[int(0.95 * (len(warm) - 1))]:6.1f}   "
-          f"largest {warm[-1]:6.1f}")
+    print(
+        f"{name:>14}: median {statistics.median(warm):6.1f}   p95 {warm[int(0.95 * (len(warm) - 1))]:6.1f}   "
+        f"largest {warm[-1]:6.1f}"
+    )
 
 
 if __name__ == "__main__":

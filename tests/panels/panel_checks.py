@@ -42,7 +42,7 @@ def check_panel(panel, quiet=(), moves_limits=False):
 
 
 def check_control(panel, row, must_show, moves_limits):
-    """One control at its least, start and greatest value: picture and words follow, nothing is plotted again."""
+    """One control at its ends and its start: picture and words follow, nothing is plotted again."""
     panel.reset()
     artists, paints = panel._artists, panel.canvas.full_paints
     seen = set()
@@ -73,8 +73,13 @@ def press(row, value):
     control = row.control
     if isinstance(control, Slider):
         low, high = control.bounds(row.family)
-        row.slider.value = low if value == control.low else high if value == control.high else \
-            control.snapped(value, row.family)
+        row.slider.value = (
+            low
+            if value == control.low
+            else high
+            if value == control.high
+            else control.snapped(value, row.family)
+        )
     elif isinstance(control, Hole):
         row.slider.value = value
     elif isinstance(control, Choice):
@@ -114,7 +119,7 @@ def check_stored(panel):
     html = bundle["text/html"]
     assert html.count("<figure") == 4 and html.count('alt="') == 4
     assert "http" not in html.replace("http://www.w3.org", "")
-    assert all(part.startswith('data:image/png;base64,') for part in html.split('src="')[1:])
+    assert all(part.startswith("data:image/png;base64,") for part in html.split('src="')[1:])
     assert len(set(bundle["text/plain"].splitlines())) >= 4, "low, start and high say different things"
     pictures = [part.split('"')[0] for part in html.split('src="')[2:]]
     assert len(set(pictures)) == 3, "low, start and high look different"
@@ -131,7 +136,7 @@ def check_prediction(panel):
     assert card.guess_value() is not None, card.message.value
     assert panel.fault is None, panel.fault
     assert picture(panel) != before, "the prediction is drawn on the same axes"
-    panel.set(**{name: end for name, end in panel.prediction().after.items()})
+    panel.set(**panel.prediction().after)
     assert "The model says" in card.outcome.value
     panel.reset()
     card.again()

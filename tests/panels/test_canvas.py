@@ -21,7 +21,7 @@ def scene():
     axes.set_xlim(0, 10)
     axes.set_ylim(0, 10)
     axes.fill_between([0, 10], 2, 3)  # background
-    line, = axes.plot([0, 10], [0, 5], zorder=3)  # above the axes, as it is painted last
+    (line,) = axes.plot([0, 10], [0, 5], zorder=3)  # above the axes, as it is painted last
     word = axes.text(5, 8, "word")
     canvas.hold({"line": line, "words": [word]})
     return canvas, axes, line, word
@@ -58,9 +58,16 @@ def test_no_ghost_of_an_earlier_state(scene):
     assert canvas.png() == first and canvas.full_paints == 1
 
 
-@pytest.mark.parametrize("change", [lambda axes: axes.set_xlim(0, 20), lambda axes: axes.set_xlabel("more"),
-                                    lambda axes: axes.set_title("more"), lambda axes: axes.set_position((0.3, 0.3, 0.5, 0.5)),
-                                    lambda axes: axes.collections[0].set_color("red")])
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda axes: axes.set_xlim(0, 20),
+        lambda axes: axes.set_xlabel("more"),
+        lambda axes: axes.set_title("more"),
+        lambda axes: axes.set_position((0.3, 0.3, 0.5, 0.5)),
+        lambda axes: axes.collections[0].set_color("red"),
+    ],
+)
 def test_a_change_of_the_background_is_seen(scene, change):
     canvas, axes, _, _ = scene
     first = canvas.png()

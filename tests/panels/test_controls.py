@@ -10,7 +10,9 @@ from rollmodel.units import FAMILIES, KINDS, UnitError, to_display
 BAR = Slider("bar", "Bar rate", "rate", 0.0, 60e3, 25e3)
 
 
-@pytest.mark.parametrize("value, round_up", [(0.6, 1), (1, 1), (1.01, 2), (2.2, 5), (7, 10), (0.034, 0.05), (3.426, 5)])
+@pytest.mark.parametrize(
+    "value, round_up", [(0.6, 1), (1, 1), (1.01, 2), (2.2, 5), (7, 10), (0.034, 0.05), (3.426, 5)]
+)
 def test_round_steps(value, round_up):
     assert round_number(value) == round_up
 
@@ -29,7 +31,9 @@ def test_what_the_box_shows_can_be_typed_again(kind, family, part):
     slider = Slider("x", "X", kind, 1.0, 100.0, 1.0)
     value = 1.0 + 99 * part
     again = slider.read(slider.typed(value, family), family)
-    assert abs(to_display(again - value, kind, family)) <= slider.step(family)  # the box rounds to a step at most
+    assert abs(to_display(again - value, kind, family)) <= slider.step(
+        family
+    )  # the box rounds to a step at most
 
 
 def test_a_bare_number_is_in_the_unit_shown_and_any_unit_may_be_written():
@@ -38,10 +42,22 @@ def test_a_bare_number_is_in_the_unit_shown_and_any_unit_may_be_written():
     assert BAR.read("171.3 lbf/in", "metric") == pytest.approx(30e3, rel=1e-3)
 
 
-@pytest.mark.parametrize("text, words", [
-    ("", "wanted"), ("stiff", "does not start with a number"), ("31,5", "comma"), ("nan", "not finite"),
-    ("60.1", "wanted 0.0 to 60.0 N/mm, given 60.1 N/mm"), ("-1", "wanted 0.0 to 60.0 N/mm"), ("30 lb/in", "lbf/in was meant"),
-    ("1e999", "finite"), ("30 mm", "a length"), ("1_0", "wanted"), ("9" * 400, "wanted")])
+@pytest.mark.parametrize(
+    "text, words",
+    [
+        ("", "wanted"),
+        ("stiff", "does not start with a number"),
+        ("31,5", "comma"),
+        ("nan", "not finite"),
+        ("60.1", "wanted 0.0 to 60.0 N/mm, given 60.1 N/mm"),
+        ("-1", "wanted 0.0 to 60.0 N/mm"),
+        ("30 lb/in", "lbf/in was meant"),
+        ("1e999", "finite"),
+        ("30 mm", "a length"),
+        ("1_0", "wanted"),
+        ("9" * 400, "wanted"),
+    ],
+)
 def test_nonsense_gets_one_sentence(text, words):
     with pytest.raises(UnitError) as refusal:
         BAR.read(text, "metric")
@@ -67,5 +83,3 @@ def test_hole(car):
 def test_words_of_choice_and_switch():
     assert Choice("c", "C", ("a", "b"), "a").with_unit("b", "metric") == "b"
     assert Switch("s", "S").with_unit(True, "metric") == "on"
-
-

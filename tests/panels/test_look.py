@@ -7,9 +7,9 @@ from rollmodel.figures.look import BORDER, COLOURS, DPI, PAPER, Look
 
 def luminance(colour):
     """Relative luminance of an sRGB colour (W3C, WCAG 2.2, definition of relative luminance)."""
-    channels = [int(colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    channels = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    return sum(weight * c for weight, c in zip((0.2126, 0.7152, 0.0722), linear))
+    return sum(weight * c for weight, c in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
 
 
 def contrast(one, two):

@@ -74,7 +74,7 @@ def test_recall_asks_three_with_fresh_numbers(car, number):
     first = [ask.posed.text for ask in recall.asks]
     assert len(set(first)) == 3
     recall.again()
-    assert all(new.posed.text != old for new, old in zip(recall.asks, first) if new.posed.given)
+    assert all(new.posed.text != old for new, old in zip(recall.asks, first, strict=True) if new.posed.given)
     assert first[0] in recall.stored()["text/plain"]  # what is stored does not depend on the learner
 
 
