@@ -1,0 +1,39 @@
+"""Every sentence with numbers, of every lesson, for every training car in both unit families."""
+
+import inspect
+import pkgutil
+import re
+from importlib import import_module
+
+import pytest
+
+import rollmodel.panels.lessons as lessons
+from rollmodel.panels.lesson import Lesson
+from rollmodel.sheets import training_cars
+from rollmodel.units import FAMILIES
+
+MODULES = [import_module(f"{lessons.__name__}.{found.name}") for found in pkgutil.iter_modules(lessons.__path__)
+           if re.fullmatch(r"lesson_\d\d", found.name)]
+
+
+def sentences(module):
+    """The module's own functions that take a lesson and nothing else."""
+    return [function for name, function in vars(module).items()
+            if inspect.isfunction(function) and function.__module__ == module.__name__
+            and not name.startswith("_") and list(inspect.signature(function).parameters) == ["lesson"]]
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__[-9:])
+@pytest.mark.parametrize("family", FAMILIES)
+def test_sentences_hold_numbers_for_every_car(module, family):
+    assert sentences(module)
+    for car in training_cars():
+        lesson = Lesson(module.__name__[-2:], car)
+        lesson.family = family
+        for function in sentences(module):
+            said = function(lesson)
+            words = " ".join(said) if isinstance(said, list) else said
+            assert re.search(r"\d", words), function.__name__
+            assert not re.search(r"\bnan\b|\binf\b|None|\{|\}", words), (function.__name__, car, words)
+            if isinstance(said, list):
+                assert 1 <= len(said) <= 5
