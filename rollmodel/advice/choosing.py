@@ -217,7 +217,7 @@ def _about_driver(case, moves):
     """What the sheet says of the driver's complaint, where it does not simply agree."""
     if not driver_alone_decides(case):
         return []
-    against = case.cure * case.fitted.lead > case.thresholds.swap_margin
+    against = case.cure * case.fitted.lead > case.thresholds.nearly_even
     said = Reason(
         "sheet-disagrees" if against else "sheet-says-even",
         case.sliding,

@@ -142,7 +142,7 @@ class EndOptions:
 
 def driver_alone_decides(case: Case) -> bool:
     """Whether the sheet calls the ends even, or says the other end gives up first."""
-    return case.cure * case.fitted.lead > -case.thresholds.swap_margin
+    return case.cure * case.fitted.lead > -case.thresholds.nearly_even
 
 
 def _against(options: EndOptions) -> Reason | None:

@@ -33,6 +33,7 @@ class Thresholds:
     limit_felt: float = 0.002 * GRAVITY  # smallest change of the gap between the limits worth a test
     steer_felt: float = radians(0.03)  # the same for steer at the road wheel: 0.5 deg at a 15 to 1 wheel
     swap_margin: float = 0.005 * GRAVITY  # how far a change may carry the car past equal limits
+    nearly_even: float = 0.005 * GRAVITY  # a gap below which the sheet calls both ends even, m/s^2
     own_end_gain: float = 1e-4 * GRAVITY  # rise of an end's own limit that counts as a rise
     stiffness_step: float = 0.05  # of the car's roll stiffness, added at one end to look for that rise
     springs_up: float = 1.25  # both ends' springs, tried on a car that is too soft

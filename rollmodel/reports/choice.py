@@ -126,10 +126,13 @@ def change_words(car, move) -> str:
     )
 
 
+def headline(choice) -> str:
+    """What comes first, in one line: the bar change to make, or what comes before a bar."""
+    return _AHEAD[choice.verdict] if choice.first is None else change_words(choice.car, choice.first)
+
+
 def _what_first(choice):
-    if choice.first is None:
-        return _wrapped(f"FIRST: {_AHEAD[choice.verdict]}")
-    return _wrapped(f"FIRST CHOICE: {change_words(choice.car, choice.first)}")
+    return _wrapped(f"{'FIRST' if choice.first is None else 'FIRST CHOICE'}: {headline(choice)}")
 
 
 def _table(choice, family):

@@ -115,14 +115,13 @@ def test_the_number_of_holes_brings_the_limits_closest_and_one_is_tried_first():
 
 
 def test_it_stops_before_the_hole_that_swaps_the_ends_too_far():
-    fitted = heavy_nose(rear=axle(bar=bar(8e3, 16e3, 24e3, 60e3)))
-    choice, margin = choose(fitted, "understeer"), Thresholds().swap_margin
-    assert choice.first.to_hole == 3
-    assert effect_of(fitted, rear_hole=3).after.gap <= margin < effect_of(fitted, rear_hole=4).after.gap
-    wide = Thresholds(swap_margin=0.2 * GRAVITY)
-    assert (
-        choose(fitted, "understeer", thresholds=replace(wide, limit_felt=1e-6)).first.steps == 1
-    )  # driver decides
+    """Hole 3 would bring the limits nearer together than hole 2, but by carrying the car past equal."""
+    fitted = heavy_nose(front=axle(bar=bar(22e3)), rear=axle(bar=bar(8e3, 9e3, 36e3)))
+    gaps = {hole: effect_of(fitted, rear_hole=hole).after.gap for hole in (2, 3)}
+    assert 0 < Thresholds().swap_margin < gaps[3] < -gaps[2]
+    assert choose(fitted, "understeer").first.to_hole == 2
+    far = Thresholds(swap_margin=0.1 * GRAVITY)
+    assert choose(fitted, "understeer", thresholds=far).first.to_hole == 3
 
 
 def test_a_single_coarse_step_is_named_as_such():
@@ -201,7 +200,7 @@ def test_when_the_sheet_disagrees_the_driver_is_believed_for_one_step():
 
 def test_nearly_even_ends_are_called_even_and_one_step_is_enough():
     choice = choose(car(), "understeer")
-    assert abs(choice.fitted.gap) < Thresholds().swap_margin
+    assert abs(choice.fitted.gap) < Thresholds().nearly_even
     assert {"sheet-says-even", "one-step-only"} <= choice.codes and "sheet-disagrees" not in choice.codes
     assert all(move.steps == 1 for move in choice.moves)
 
