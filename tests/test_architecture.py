@@ -214,8 +214,8 @@ def test_every_equation_has_a_docstring():
 def listed_parameters(text: str) -> set[str]:
     """The names that a docstring's list of parameters holds."""
     section = text.split("Parameters\n----------\n", 1)[1]
-    names = re.findall(r"^([\w, ]+?)(?: :.*)?$", section, re.MULTILINE)
-    return {name.strip() for line in names for name in line.split(",")}
+    names = re.findall(r"^([\w*, ]+?)(?: :.*)?$", section, re.MULTILINE)
+    return {name.strip(" *") for line in names for name in line.split(",")}
 
 
 def test_a_list_of_parameters_is_whole():

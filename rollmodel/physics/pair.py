@@ -122,6 +122,8 @@ def rising_root(force, wanted, largest, at, *arguments):
         [N].
     largest, at : array
         Top of the curve [N] and where it lies [rad].
+    *arguments : float or array
+        Handed on to `force`, in its own units.
     """
     wanted, largest, at, *arguments = np.broadcast_arrays(
         *(np.asarray(x, dtype=float) for x in (wanted, largest, at, *arguments)))

@@ -65,7 +65,7 @@ def shifted(bar: Bar, name: str, change: float) -> Bar:
     name : str
         A field of :class:`Tolerances`.
     change : float
-        Added to it, in its own unit.
+        Added to it, [m or Pa, as that size].
 
     Returns
     -------
