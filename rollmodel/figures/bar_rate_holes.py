@@ -88,7 +88,7 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
     parts["reading"] = marks.stroke(ax, look, thickness=0.4, linestyle=(0, (4, 2)), zorder=2)
     parts["positions"] = marks.dots(ax, look, "bar", hollow=True)
     parts["chosen"] = marks.dots(ax, look, "bar", size=4.5, zorder=5.1)
-    parts["numbers"] = [marks.words(ax, look, small=True, ground=None) for _ in curve.settings]
+    parts["numbers"] = [marks.words(ax, look, small=True) for _ in curve.settings]
     parts["title"] = ax.annotate("", (0.5, 1), (0, 1.3 * look.font_size), xycoords="axes fraction",
                                  ha="center", va="center", textcoords="offset points",
                                  fontsize=look.font_size)
@@ -124,7 +124,8 @@ def _number(drawing, curve, xs, ys):
 def _headline(curve, family):
     name = "angle" if curve.blade else "hole"
     setting, rate = curve.settings[curve.chosen - 1], curve.rates[curve.chosen - 1]
-    places = 0 if curve.blade and abs(np.degrees(setting) % 1) < 1e-6 else None
+    whole = curve.blade and abs(np.degrees(setting) - round(np.degrees(setting))) < 1e-6
+    places = 0 if whole else None
     return (f"bar at {name} {curve.chosen}, {show(setting, curve.kind, family, places)}: "
             f"{show(rate, 'rate', family)}")
 

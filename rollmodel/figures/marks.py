@@ -89,6 +89,7 @@ def scales(ax, look, x_label="", y_label="") -> None:
         spine.set(visible=side in ("left", "bottom"), zorder=0.5, color=GREY, linewidth=look.line_width / 2)
     ax.set_axisbelow(True)
     ax.tick_params(labelsize=look.small, color=GREY, width=look.line_width / 2, length=look.small / 3)
+    ax.tick_params(axis="x", pad=0.45 * look.small)  # clear of the lowest number beside the other axis
     ax.set_xlabel(x_label, fontsize=look.font_size)
     ax.set_ylabel(y_label, fontsize=look.font_size)
 
@@ -225,8 +226,11 @@ def up(ax, points) -> float:
 
 
 def width_of(text: Text) -> float:
-    """Width of a text in the units of its axes' x."""
+    """Width of a text in the units of its axes' x, shown or not."""
+    shown = text.get_visible()
+    text.set_visible(True)  # a hidden one has no size
     extent = text.get_window_extent()
+    text.set_visible(shown)
     (left, _), (right, _) = text.axes.transData.inverted().transform([(extent.x0, 0), (extent.x1, 0)])
     return right - left
 

@@ -6,8 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.car import Car
 from rollmodel.figures import marks
+from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
+from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import label, show, to_display
+
+_POINTS = 80
 
 
 @dataclass(frozen=True)
@@ -16,26 +21,16 @@ class Regimes:
 
     end: str
     stiffness: np.ndarray  # N*m/rad, ascending
-    grip: np.ndarray  # most side force of the axle, N
+    grip: np.ndarray  # most side force of the axle, N; nan where the car rolls over
+    top: float | None  # stiffness with the most grip, N*m/rad; None when that is not in the range
     now: float  # the car's own stiffness at this end, N*m/rad
-    closed_form: float | None  # stiffness at the top by the formula done by hand, N*m/rad
+    by_hand: float | None  # stiffness at the top as worked out on paper, N*m/rad
     reach: tuple[float, float]  # scale of stiffness, N*m/rad
     span: tuple[float, float]  # scale of grip, N
 
     @property
     def grip_now(self) -> float:
         return float(np.interp(self.now, self.stiffness, self.grip))
-
-    @property
-    def top(self) -> float | None:
-        """Stiffness at which grip is largest, [N*m/rad]; None when that is at an end of the range."""
-        n = int(np.nanargmax(self.grip))
-        if n in (0, len(self.grip) - 1):
-            return None
-        # The vertex of the parabola through the three highest points, for any spacing.
-        x, y = self.stiffness[n - 1:n + 2], self.grip[n - 1:n + 2]
-        bend, slope, _ = np.polyfit(x - x[1], y - y[1], 2)
-        return float(x[1] - slope / (2 * bend))
 
     @property
     def gains(self) -> bool:
@@ -45,14 +40,37 @@ class Regimes:
         return bool(after > before)
 
 
-def of_arrays(end: str, stiffness, grip, now: float, closed_form: float | None = None,
-              reach=None, span=None) -> Regimes:
-    """Arrays on scales of their own unless others are given; SI, see :class:`Regimes`."""
+def of_car(car: Car, end: str, lateral_acceleration: float, low: float, high: float,
+           hole: int | None = None, span=None) -> Regimes:
+    """One end of a car with its roll stiffness varied.
+
+    Parameters
+    ----------
+    car : Car
+    end : {"front", "rear"}
+    lateral_acceleration : float
+        At which loads and roll are taken, [m/s^2].
+    low, high : float
+        The range of roll stiffness, [N*m/rad].
+    hole : int, optional
+        Where the car is now, counted from 1; the fitted one when left out.
+    span : pair of float, optional
+        Scale of grip; made to fit when left out, [N].
+    """
+    stiffness = np.linspace(low, high, _POINTS)
+    return of_arrays(end, stiffness, axle_grip_against_stiffness(car, end, lateral_acceleration, stiffness),
+                     crossing(car, end, lateral_acceleration, low, high),
+                     float(axle_stiffness(car.axle(end), hole).total_roll),
+                     hand_axle(car, end, lateral_acceleration).stiffness_at_top, span)
+
+
+def of_arrays(end: str, stiffness, grip, top: float | None, now: float, by_hand: float | None = None,
+              span=None) -> Regimes:
+    """Arrays on a scale of their own unless one is given; SI, see :class:`Regimes`."""
     stiffness, grip = np.asarray(stiffness, float), np.asarray(grip, float)
     low, high = float(np.nanmin(grip)), float(np.nanmax(grip))
     room = max(high - low, 0.01 * high)
-    return Regimes(end, stiffness, grip, now, closed_form,
-                   reach or (float(stiffness[0]), float(stiffness[-1])),
+    return Regimes(end, stiffness, grip, top, now, by_hand, (float(stiffness[0]), float(stiffness[-1])),
                    span or (low - 0.25 * room, high + 0.3 * room))
 
 
@@ -104,22 +122,29 @@ def _keep_inside(text, limits):
 
 
 def _verticals(drawing, regimes):
-    """The line at the top of the curve, and the one that the formula gives."""
+    """The line at the top of the curve, and the one worked out on paper."""
     ax, family = drawing.ax, drawing.family
-    low, high = ax.get_ylim()
-    for name, value in (("top line", regimes.top), ("formula line", regimes.closed_form)):
-        drawing[name].set_visible(value is not None)
-        if value is not None:
-            drawing[name].set_data([_stiff(value, family)] * 2, [low, high])
+    left, right = ax.get_xlim()
+    for name, value in (("top line", regimes.top), ("formula line", regimes.by_hand)):
+        x = np.nan if value is None else _stiff(value, family)
+        drawing[name].set_data([x, x], ax.get_ylim())
+        drawing[name].set_visible(bool(left <= x <= right))
     text = "no top in this range" if regimes.top is None else f"most grip at {_words(regimes.top, family)}"
-    marks.say(drawing["top"], text,
-              np.mean(ax.get_xlim()) if regimes.top is None else _stiff(regimes.top, family))
-    _keep_inside(drawing["top"], ax.get_xlim())
-    drawing["formula word"].set_visible(regimes.closed_form is not None)
-    if regimes.closed_form is not None:
-        marks.say(drawing["formula word"], f"by hand {_words(regimes.closed_form, family)}",
-                  y=low + marks.up(ax, 0.4 * drawing.look.font_size))
-        _beside(drawing["formula word"], _stiff(regimes.closed_form, family))
+    middle = (left + right) / 2
+    marks.say(drawing["top"], text, middle if regimes.top is None else _stiff(regimes.top, family))
+    _keep_inside(drawing["top"], (left, right))
+    drawing["formula word"].set_visible(regimes.by_hand is not None)
+    if regimes.by_hand is not None:
+        _name_formula(drawing, _stiff(regimes.by_hand, family), _words(regimes.by_hand, family))
+
+
+def _name_formula(drawing, x, stiffness):
+    ax = drawing.ax
+    left, right = ax.get_xlim()
+    off = "" if left <= x <= right else ", off the scale"
+    marks.say(drawing["formula word"], f"by hand {stiffness}{off}",
+              y=ax.get_ylim()[0] + marks.up(ax, 0.4 * drawing.look.font_size))
+    _beside(drawing["formula word"], float(np.clip(x, left, right)))
 
 
 def _beside(text, x):
@@ -161,7 +186,7 @@ def describe(regimes: Regimes, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     top = regimes.top
     where = "has no top in the range shown" if top is None else f"is largest at {_words(top, family)}"
-    hand = "" if regimes.closed_form is None else f" (by hand {_words(regimes.closed_form, family)})"
+    hand = "" if regimes.by_hand is None else f" (by hand {_words(regimes.by_hand, family)})"
     goes = "raises" if regimes.gains else "lowers"
     held = show(regimes.grip_now, "load", family)
     return (f"Grip of the {regimes.end} axle against its own roll stiffness {where}{hand}. The car now "

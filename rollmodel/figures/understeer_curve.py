@@ -129,13 +129,20 @@ def _name_curves(drawing):
     ends = [np.array(drawing[name].get_data())[:, -1] for name in names]
     line = marks.up(upper, 1.3 * look.font_size)
     x = min(end[0] for end in ends) - marks.across(upper, 0.4 * look.font_size + 2 * look.line_width)
-    heights = marks.spread([end[1] for end in ends], [line, line], *upper.get_ylim(), 0)
-    for name, y in zip(names, heights, strict=True):
+    wanted = [_clear_of_curve(drawing, name, x, way * line) for name, way in zip(names, (-1, 1), strict=True)]
+    for name, y in zip(names, marks.spread(wanted, [line, line], *upper.get_ylim(), 0), strict=True):
         marks.say(drawing[f"{name} word"], name, x, y)
     same = np.allclose(drawing["before"].get_data(), drawing["after"].get_data(), rtol=0, atol=1e-9)
     drawing["before word"].set_visible(not same)
     if same:
-        marks.say(drawing["after word"], "before and after", y=ends[1][1])
+        marks.say(drawing["after word"], "before and after", y=_clear_of_curve(drawing, "after", x, line))
+
+
+def _clear_of_curve(drawing, name, x, step):
+    """Height of a curve's end, or a step beside it where the curve comes in too level for a word there."""
+    xs, ys = drawing[name].get_data()
+    level = abs(np.interp(x - marks.across(drawing.fixed["upper"], drawing.look.font_size), xs, ys) - ys[-1])
+    return ys[-1] + (step if level < 0.7 * abs(step) else 0.0)
 
 
 def _limit_row(drawing, change, end):

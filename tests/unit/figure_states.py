@@ -80,12 +80,17 @@ def _corner(car, *plans):
                  for g, *times in plans)
 
 
-def _hill(top, now, by_hand=None):
-    """A made-up grip curve with its top where it is said to be, for the two regimes."""
+def hill(top, now, by_hand=None):
+    """A made-up grip curve with its top where it is said to be, for the two regimes; N*m/deg."""
     stiffness = np.linspace(100, 1500, 80) * NM_PER_DEG
     grip = 6000 - 300 * ((stiffness / NM_PER_DEG - top) / 1000) ** 2
-    return two_regimes.of_arrays("front", stiffness, grip, now * NM_PER_DEG, by_hand and by_hand * NM_PER_DEG,
-                                 span=(5200.0, 6120.0))
+    return two_regimes.of_arrays("front", stiffness, grip, top * NM_PER_DEG if 100 < top < 1500 else None,
+                                 now * NM_PER_DEG, by_hand and by_hand * NM_PER_DEG, (5200.0, 6120.0))
+
+
+def _regimes(car, *gs, **keywords):
+    return tuple(two_regimes.of_car(car, lateral_acceleration=g * GRAVITY, low=200 * NM_PER_DEG,
+                                    high=1500 * NM_PER_DEG, **keywords) for g in gs)
 
 
 @cache
@@ -128,8 +133,10 @@ def tried():
         Tried("coupe in time", corner_in_time,
               _corner(COUPE, (0.4, 1, 2, 1), (0.9, 0.2, 2.5, 0.2), (0.9, 0.6, 2, 1))),
         Tried("hatch in time", corner_in_time, _corner(HATCH, (0.9, 0.3, 2, 0.6))),
-        Tried("two regimes", two_regimes, (_hill(700, 300, 640), _hill(700, 1500), _hill(200, 900, 230),
-                                           _hill(1600, 120, 1490))),
+        Tried("two regimes", two_regimes, (hill(700, 300, 640), hill(700, 1500), hill(200, 900, 230),
+                                           hill(1600, 120, 1490))),
+        Tried("gravel regimes", two_regimes, _regimes(GRAVEL, 0.5, 0.8, end="front", span=(5500.0, 7800.0))),
+        Tried("coupe regimes", two_regimes, _regimes(COUPE, 0.5, 1.0, end="rear", span=(6000.0, 7200.0))),
         Tried("tube", bar_section, tuple(bar_section.of_bar(COUPE.front.bar, n) for n in (1, 2, 3))),
         Tried("swept bar", bar_section, tuple(bar_section.of_bar(SWEPT, n) for n in (1, 3))),
         Tried("blades", bar_section, tuple(bar_section.of_bar(SINGLE.front.bar, n) for n in (1, 4, 7))),

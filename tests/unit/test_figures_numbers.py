@@ -25,9 +25,10 @@ from rollmodel.figures import (
 from rollmodel.figures.look import DPI, Look
 from rollmodel.physics.balance import limits, understeer_gradient
 from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.pair import axle_arguments, largest_axle_force
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.transient import roll_against_time
-from tests.unit.figure_states import COUPE, GRAVEL, HATCH, SINGLE, SWEPT, _hill, setup
+from tests.unit.figure_states import COUPE, GRAVEL, HATCH, NM_PER_DEG, SINGLE, SWEPT, hill, setup
 
 LOOK = Look()
 LBF, INCH = 4.4482216152605, 0.0254
@@ -299,14 +300,24 @@ def test_dampers_are_seen_going_in_and_out_and_not_in_the_middle():
     assert f"{most:.0f} N on the way in, 0 N in the middle" in corner_in_time.describe(corner)
 
 
-def test_top_of_a_parabola_is_found_between_its_points():
-    for top, now, gains in ((700, 300, True), (703.7, 1400, False)):
-        hill = _hill(top, now)
-        assert hill.top == pytest.approx(np.degrees(top), rel=1e-9)  # N*m/deg to N*m/rad
-        assert hill.gains is gains
-        assert ("raises" if gains else "lowers") in two_regimes.describe(hill)
-    assert _hill(1600, 400).top is None
-    assert "no top" in two_regimes.describe(_hill(1600, 400))
+def test_which_way_grip_goes_where_the_car_is():
+    for now, gains in ((300, True), (1400, False)):
+        assert hill(700, now).gains is gains
+        assert ("raises" if gains else "lowers") in two_regimes.describe(hill(700, now))
+    assert "no top" in two_regimes.describe(hill(1600, 400))
+
+
+def test_regimes_of_a_soft_car():
+    """Grip at the searched top is no less than anywhere on the curve, and the line stands there."""
+    low, high = 200 * NM_PER_DEG, 1500 * NM_PER_DEG
+    result = two_regimes.of_car(COUPE, "rear", 0.9 * GRAVITY, low, high)
+    drawing = drawn(two_regimes, result)
+    highest = result.stiffness[np.nanargmax(result.grip)]
+    assert abs(result.top - highest) <= result.stiffness[1] - result.stiffness[0]
+    assert drawing["top line"].get_xdata()[0] == pytest.approx(result.top / NM_PER_DEG)
+    assert result.now == pytest.approx(float(axle_stiffness(COUPE.rear).total_roll))
+    assert result.grip_now == pytest.approx(float(largest_axle_force(COUPE.tyre, *axle_arguments(
+        COUPE.rear, settled_corner(COUPE, 0.9 * GRAVITY).rear))[0]), rel=1e-4)  # read off a polyline
 
 
 def test_bar_is_drawn_to_scale():
