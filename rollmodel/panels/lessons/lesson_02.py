@@ -52,7 +52,7 @@ class BarPanel(Panel):
 
     name = "bar"
     title = "One bar, every hole: the rate at its link in roll"
-    low, high = {"hole": 1}, {"diameter": RANGES["outer_diameter"][1]}
+    low, high = ({"diameter": end} for end in RANGES["outer_diameter"])
 
     @property
     def size(self):
