@@ -3,7 +3,7 @@
 F. P. Beer, E. R. Johnston, Mechanics of Materials, chapter on unsymmetrical bending: a beam of 1.5 x 3.5 in
 under a moment of 1600 lbf*in at 30 deg to its stiff axis.
 
-The stress and the neutral axis are published (chapter from memory; the edition is not noted). The blade, 4
+The stress and the neutral axis are published (chapter from memory; the edition is not recorded). The blade, 4
 x 20 mm, 150 mm long, E 207 GPa, is computed by a second route: sums outside this package, and frame
 elements.
 """

@@ -1,6 +1,6 @@
 """Roll stiffness and load-transfer split of a whole car, before and after
 
-An open case study with complete inputs (2021, revised 2022; its author and title are not noted). 1288 kg,
+An open case study with complete inputs (2021, revised 2022; its author and title are not recorded). 1288 kg,
 61 % in front, tracks 1482/1481 mm, springs 48.9/80.2 N/mm, spring motion ratios 0.92/0.59, solid bars 23/19
 mm of 1008/1026 mm, G 80 GPa, bars turned by 0.096/0.201 deg per mm of wheel travel; no tyre rate, no
 unsprung mass. Then springs 65.7/113.8 N/mm, motion ratios 0.96/0.56, rear bar 24 mm turned by 0.184 deg per

@@ -1,6 +1,6 @@
 """Load transfer of a grand-touring car at 1.5 g, part by part
 
-Study notes on vehicle dynamics (author and title not noted). Sprung weight 6900 N, 450 N unsprung at each
+Study notes on vehicle dynamics (author and title not recorded). Sprung weight 6900 N, 450 N unsprung at each
 end; sprung centre of gravity 0.315 m, unsprung 0.32 m; roll centres 0.040/0.070 m; track 1.58 m; wheelbase
 2.70 m; 45 % in front; 44 and 38 kN*m/rad; 1.5 g; gravity's share of the roll moment left out.
 

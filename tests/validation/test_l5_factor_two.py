@@ -1,7 +1,7 @@
 """The factor 2, a negative check
 
-A published exercise (author and title not noted): a bar of 2200 N*m/rad over its whole twist, lever 0.28 m,
-link motion ratio 0.85, track 1.60 m. It arrives at 25951 N*m/rad of roll stiffness by putting a rate that
+A published exercise (author and title not recorded): a bar of 2200 N*m/rad over its whole twist, lever 0.28
+m, link motion ratio 0.85, track 1.60 m. It arrives at 25951 N*m/rad of roll stiffness by putting a rate that
 belongs to the *relative* travel of the two links into K t^2/2.
 
 The wrong figure is published; the right one, k (MR t/a)^2 = 51902, is computed from published inputs.
