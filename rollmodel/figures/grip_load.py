@@ -137,8 +137,8 @@ def _name_wheels(drawing, pairs):
     places = {"inside": (*low, "left"), "outside": (outside.min() + (0 if far else 0.04 * top),
                                                     above if far else below, "right" if far else "left")}
     for name, (x, y, align) in places.items():
-        marks.say(drawing[name], f"{name} wheels", _shown(x, drawing.family), _shown(y, drawing.family), ha=align,
-                  visible=bool(np.min(outside - inside) > 0.25 * top))
+        marks.say(drawing[name], f"{name} wheels", _shown(x, drawing.family), _shown(y, drawing.family),
+                  ha=align, visible=bool(np.min(outside - inside) > 0.25 * top))
 
 
 def _move_pair(drawing, pairs, end):

@@ -216,6 +216,15 @@ def test_guesses_as_level_lines(picture, result, guess, shown):
     assert drawing["guess"].get_visible() and np.allclose(drawing["guess"].get_ydata(), shown)
 
 
+def test_guess_of_the_top_stands_upright():
+    drawing = drawn(two_regimes, hill(700, 300))
+    two_regimes.mark(drawing, 900 * NM_PER_DEG)
+    two_regimes.update(drawing, hill(200, 900))
+    assert drawing["guess"].get_visible() and np.allclose(drawing["guess"].get_xdata(), 900)
+    two_regimes.mark(drawing, None)
+    assert not drawing["guess"].get_visible()
+
+
 def test_rate_goes_with_one_over_lever_squared_for_rigid_arms():
     bar = Bar(0.022, 0.9, 0.6, (0.2, 0.1), 1, arms="rigid")
     curve = bar_rate_holes.of_axle(replace(COUPE.front, bar=bar))
