@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 
 from rollmodel.advice.case import Case, stiffness_step
-from rollmodel.advice.moves import CHANGE, EndOptions, G, LeftOut, Move, driver_alone_decides
+from rollmodel.advice.ends import EndOptions
+from rollmodel.advice.moves import CHANGE, G, LeftOut, Move, driver_alone_decides
 from rollmodel.advice.numbers import Effect, Reading, effect_of, effect_of_springs
 from rollmodel.advice.phases import damper_reasons, drive_after, drive_reasons, with_traction
 from rollmodel.advice.reasons import Reason

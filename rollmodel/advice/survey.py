@@ -4,8 +4,9 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from rollmodel.advice.case import camber_counts, own_limit_gains, stiffness_step
-from rollmodel.advice.moves import FINE, balance_moves, felt, reversed_rule, wheel_up, why_not_felt
+from rollmodel.advice.moves import FINE, balance_moves, felt
 from rollmodel.advice.numbers import Effect, readings
+from rollmodel.advice.objections import reversed_rule, wheel_up, why_not_felt
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds
