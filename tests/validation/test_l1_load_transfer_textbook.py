@@ -25,7 +25,7 @@ FRONT, REAR = stiffness(CAR.front, 0.7 * TOTAL), stiffness(CAR.rear, 0.3 * TOTAL
 BOOK_GRAVITY = 9.81
 CORNER = settled_corner(CAR, 0.6 * BOOK_GRAVITY, FRONT, REAR)
 ROUNDED_ROLL = (
-    "17 N is 0.05 deg of roll over both ends: the printed parts belong to 6.50 deg (2227 N x 1.46 m / 28650), "
+    "17 N is 0.05 deg of roll over both ends: the printed parts are at 6.50 deg (2227 N x 1.46 m / 28650); "
     "the printed gradient to 6.54; taken for the book's rounding of the angle"
 )
 
