@@ -123,7 +123,9 @@ class Hole(Control):
 
     @classmethod
     def of(cls, name: str, text: str, bar) -> Hole:
-        """For a bar of a car sheet: its holes, or its blade's angles."""
+        """For a bar of a car sheet: its holes, or its blade's angles. Without a bar, one plain sentence."""
+        if bar is None:
+            raise ValueError(f"{text}: this car has no bar there, so there is no hole to choose")
         blade = bar.blade
         return cls(
             name, text, tuple(blade.angles if blade else bar.holes), bar.hole, "angle" if blade else "length"

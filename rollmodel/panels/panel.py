@@ -91,6 +91,10 @@ class Panel(Shown):
         """The widgets under the picture, made once."""
         return [self.caption]
 
+    def more_names(self) -> dict:
+        """Attributes for assistive technology of what ``below`` added, by CSS selector."""
+        return {}
+
     def after(self, result) -> None:
         """More words once the picture is out, so that it need not wait; None: the picture is withdrawn."""
 
@@ -98,11 +102,10 @@ class Panel(Shown):
 
     def __init__(self, lesson=None):
         super().__init__(lesson or Lesson(), self.name, self.title)
-        self.fault, self._good, self._artists = None, "", None
+        self.fault, self._good, self._artists, self._marked = None, "", None, False
         self.canvas = Canvas(self.size)
         self._build()
-        self._lay_rows()
-        self.refresh()
+        self.restyle()
 
     @property
     def car(self):
@@ -129,44 +132,61 @@ class Panel(Shown):
 
     def reset(self, *_) -> None:
         """Every control back to its start."""
-        self.set(**vars(self.start_values()))
+        self._guarded(lambda: self.set(**vars(self.start_values())))
 
     def restyle(self) -> None:
         """Draw afresh after the look, the units or the car changed; the figure object stays."""
         self.dress()
-        if [one.control for one in self.rows.values()] != list(self.controls()):
-            self._lay_rows()
-        for one in self.rows.values():
-            one.put(one.value, self.family)
-        self.card.restyle()
         self._artists = None
-        self.canvas.clear(self.size)
-        self.refresh()
+        self._guarded(self._afresh)
 
     def refresh(self) -> None:
         """Bring picture and words in line with the controls, or say in one line why that failed."""
-        try:
-            self._paint(self.compute(self.values))
-        except Exception as fault:  # whatever went wrong, the learner gets one line and keeps the rest
-            _LOG.debug("panel %s", self.key, exc_info=True)
-            self._withdraw(fault)
+        self._guarded(self._paint)
         self.kept.update({name: (one.control, one.value) for name, one in self.rows.items()})
 
     def predicted(self) -> None:
         """The learner committed, skipped or took it back: show it."""
-        if self._artists is not None:
-            self.mark(self._artists, self.card.guess_value())
-        self.card.lock()
+        self._marked = False
+        self._guarded(self._ask)
         self.refresh()
 
     def open_controls(self, on: bool) -> None:
         """The instructor wants the controls without a prediction, or no longer so."""
         self.card.opened = on
-        self.card.restyle()
-        self.card.lock()
+        self._guarded(self._ask)
 
     def stored(self) -> dict:
         """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
+        try:
+            return self._stored()
+        except Exception as fault:  # the cell still runs to its end, and says why there is no picture
+            return still.words(self.title, f"<p>{escape(one_line(fault))}</p>", one_line(fault))
+
+    # ---- how it works ----
+
+    def _guarded(self, action):
+        """Do it, or withdraw the picture: the learner gets one line on what went wrong and keeps the rest."""
+        try:
+            action()
+        except Exception as fault:
+            _LOG.debug("panel %s", self.key, exc_info=True)
+            self._withdraw(fault)
+
+    def _afresh(self):
+        if not self.rows or [one.control for one in self.rows.values()] != list(self.controls()):
+            self._lay_rows()
+        for one in self.rows.values():
+            one.put(one.value, self.family)
+        self._ask()
+        self.refresh()
+
+    def _ask(self):
+        """Bring the prediction and what it locks in line."""
+        self.card.restyle()
+        self.card.lock()
+
+    def _stored(self):
         canvas, artists, shots = Canvas(self.size), None, []
         for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
             result = self.compute(self.start_values(**changes))
@@ -174,8 +194,6 @@ class Panel(Shown):
             self.update(artists, result)
             shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
         return still.bundle(self.title, shots[1][1:], shots)
-
-    # ---- how it works ----
 
     def _build(self):
         self.image = widgets.Image(format="png")
@@ -205,18 +223,21 @@ class Panel(Shown):
             value = value if of == control else control.start
             self.rows[control.name] = row_for(control, value, self.family, self.refresh)
         self.side.children = [*(one.widget for one in self.rows.values()), row(*self.buttons)]
-        self.card.lock()
 
     def _begin(self, canvas, result):
         artists = self.draw(canvas.figure, result)
         canvas.hold(artists)
         return artists
 
-    def _paint(self, result):
+    def _paint(self):
+        result = self.compute(self.values)
         if self._artists is None:
-            self._artists = self._begin(self.canvas, result)
-            self.mark(self._artists, self.card.guess_value())
+            self.canvas.clear(self.size)
+            self._artists, self._marked = self._begin(self.canvas, result), False
         self.update(self._artists, result)
+        if not self._marked:
+            self.mark(self._artists, self.card.guess_value())
+            self._marked = True
         words = self.describe(result)
         self.image.value = self.canvas.png()
         self.caption.value, self.trouble.value = escape(words), ""
@@ -243,7 +264,7 @@ class Panel(Shown):
         }
         for one in self.rows.values():
             names |= one.names()
-        self.set_names(names | self.card.names())
+        self.set_names(names | self.card.names() | self.more_names())
 
     def _state_words(self, state, changes):
         controls = (c.named(changes[c.name], self.family) for c in self.controls() if c.name in changes)

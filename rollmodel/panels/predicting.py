@@ -50,14 +50,11 @@ class PredictionCard:
     """The form above a panel; locks the panel's controls until it is committed or skipped."""
 
     def __init__(self, panel):
-        self.panel, self.asked = panel, panel.prediction()
+        self.panel, self.asked = panel, None
         self.kept = session.remembered(*panel.key, "prediction")
         self.opened = pace.in_one_go() or panel.lesson.open_at_once
         self.widget = widgets.VBox()
-        if self.asked:
-            self.widget.add_class("rm-card")
-            self._make()
-            self.restyle()
+        self._make()
 
     @property
     def locked(self) -> bool:
@@ -78,10 +75,11 @@ class PredictionCard:
         return self._ends()[0] + SIGN[self.kept["direction"]] * self.kept["size"]
 
     def restyle(self) -> None:
-        """Ask afresh in the present units, for the present car."""
+        """Ask in the present units, for the present car."""
+        self.asked = self.panel.prediction()
+        self.widget.layout.display = None if self.asked else "none"
         if not self.asked:
             return
-        self.asked = self.panel.prediction()
         self.question.value = f"<strong>Predict.</strong> {escape(self.asked.question)}"
         self.unit.value = escape(label(self.asked.kind, self.panel.family))
         self._show()
@@ -127,7 +125,6 @@ class PredictionCard:
 
     def _settle(self):
         self._say("")
-        self._show()
         self.panel.predicted()
         (self.size if "state" not in self.kept else self.buttons[-1]).focus()  # the pressed button is gone
 
@@ -142,6 +139,7 @@ class PredictionCard:
             button(*of)
             for of in (("Commit", self.commit), ("Skip", self.skip), ("Predict again", self.again))
         ]
+        self.widget.add_class("rm-card")
         commit, skip, again = self.buttons
         form = row(self.direction, self.guess, commit, skip, self.outcome, again, css="rm-form")
         self.widget.children = [self.question, form, self.message]
@@ -180,12 +178,15 @@ class PredictionCard:
             f"a change of {self._shown(abs(change))}."
         )
         if truth != self.kept["direction"]:
-            return (
-                f"{fact} The direction is the other way from what you said."
-                if truth != STAYS
-                else f"{fact} That is about the same."
-            )
+            return f"{fact} {self._other_way(truth)}"
         return f"{fact} The direction is right{self._size_words(abs(change), truth)}."
+
+    def _other_way(self, truth):
+        if STAYS in (truth, self.kept["direction"]):
+            return (
+                "That counts as about the same." if truth == STAYS else f"So {truth[0].lower()}{truth[1:]}."
+            )
+        return "The direction is the other way from what you said."
 
     def _size_words(self, change, truth):
         said = self.kept["size"]

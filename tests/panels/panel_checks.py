@@ -120,9 +120,12 @@ def check_stored(panel):
     assert html.count("<figure") == 4 and html.count('alt="') == 4
     assert "http" not in html.replace("http://www.w3.org", "")
     assert all(part.startswith("data:image/png;base64,") for part in html.split('src="')[1:])
-    assert len(set(bundle["text/plain"].splitlines())) >= 4, "low, start and high say different things"
-    pictures = [part.split('"')[0] for part in html.split('src="')[2:]]
-    assert len(set(pictures)) == 3, "low, start and high look different"
+    states = {tuple(vars(panel.start_values(**changes)).items()) for changes in (panel.low, {}, panel.high)}
+    assert len(states) > 1, "low, start and high are one and the same"
+    pictures = {part.split('"')[0] for part in html.split('src="')[2:]}
+    assert len(pictures) == len(states), "low, start and high look different"
+    words = {part.split('"')[0].partition(": ")[2] for part in html.split('alt="')[2:]}
+    assert len(words) == len(states), "low, start and high say different things"
 
 
 def check_prediction(panel):

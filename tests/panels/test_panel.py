@@ -1,5 +1,7 @@
 """The base of every panel, shown on the example from its documentation."""
 
+from dataclasses import replace
+
 import pytest
 from ipywidgets.widgets.widget import _instances  # every live widget of this kernel
 
@@ -197,9 +199,9 @@ def test_the_verdict_follows_the_model(panel):
     right = verdict(panel, "It rises", change)
     assert "The direction is right and so is the size" in right and f"a change of {change} N·m/deg" in right
     assert "other way" in verdict(panel, "It falls", change)
+    assert "So it rises." in verdict(panel, "It stays about the same", "")
     assert "more than twice yours" in verdict(panel, "It rises", "5")
     assert "less than half of yours" in verdict(panel, "It rises", "9000")
-    assert "The direction is right" not in verdict(panel, "It stays about the same", "")
 
 
 def test_before_the_change_is_made_nothing_is_given_away(panel):
@@ -214,3 +216,41 @@ def test_projector(panel):
     assert "rm-projector" in panel.widget._dom_classes and len(picture(panel)) > small
     width, height = panel.canvas.figure.get_size_inches()
     assert (width, height) == panel.look.size
+
+
+def without_front_bar():
+    car = make_car()
+    return replace(car, front=replace(car.front, bar=None))
+
+
+def test_a_car_the_panel_cannot_show_is_one_line(panel):
+    panel.lesson.change(car=without_front_bar())
+    assert "Front hole: this car has no bar there" in panel.trouble.value
+    assert "rm-stale" in panel.picture._dom_classes
+    panel.lesson.change(car=make_car())
+    assert panel.fault is None and panel.trouble.value == "" and panel.values.hole == 2
+
+
+def test_a_cell_with_such_a_car_still_runs_to_its_end():
+    panel = example_panel_class()(Lesson("02", without_front_bar()))
+    assert "this car has no bar there" in panel.trouble.value
+    assert "this car has no bar there" in panel.stored()["text/plain"]
+    panel.reset()
+    panel.lesson.change(projector=True)
+    panel.lesson.change(car=make_car())
+    assert panel.fault is None and picture(panel).startswith(b"\x89PNG")
+
+
+def test_a_drawing_that_broke_off_leaves_nothing_behind(panel, monkeypatch):
+    whole, draw = picture(panel), panel.draw
+
+    def breaks_off(figure, result):
+        draw(figure, result)
+        raise ValueError("half way")
+
+    monkeypatch.setattr(panel, "draw", breaks_off)
+    panel.restyle()
+    assert "half way" in panel.trouble.value
+    monkeypatch.undo()
+    panel.refresh()
+    assert picture(panel) == whole and len(panel.canvas.figure.axes) == 1
