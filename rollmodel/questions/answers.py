@@ -24,7 +24,10 @@ LARGEST = 5_000_000  # bytes; a course of answers has a hundredth of that
 
 
 class StoreError(RuntimeError):
-    """Answers could not be kept or read; one plain message that says what is safe."""
+    """Answers could not be kept or read; one plain message that says what is safe, and no traceback."""
+
+    def _render_traceback_(self):
+        return [str(self)]
 
 
 @dataclass(frozen=True)

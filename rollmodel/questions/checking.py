@@ -149,9 +149,8 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
             return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)
     placed = sum(a == b for a, b in zip(order, key))
     if order == key[::-1]:
-        return Verdict("wrong", given, "Not yet: this is the right order back to front. The smallest comes "
-                                       "first.",
-                       value=order)
+        return Verdict("wrong", given, "Not yet: this is the right order back to front. Read once more which "
+                                       "comes first.", value=order)
     return Verdict("partly" if placed else "wrong", given,
                    f"Not yet: {placed} of {len(key)} stand where they belong.", value=order)
 

@@ -86,5 +86,6 @@ def _staged(posed: Posed, verdict: Verdict, attempt: int) -> Feedback:
 
 def _self_check(posed: Posed, verdict: Verdict) -> Feedback:
     """An open answer in practice: the learner holds it against the list and the model's figures."""
-    wanted = [f"Did you say: {posed.filled(criterion.text)}" for criterion in posed.question.rubric]
-    return Feedback(verdict.message, (*wanted, "What the model says:", *posed.worked), "worked")
+    wanted = [f"- {posed.filled(criterion.text)}" for criterion in posed.question.rubric]
+    return Feedback(verdict.message, ("Hold yours against this list. A full answer:", *wanted,
+                                      "What the model says:", *posed.worked), "worked")

@@ -11,7 +11,7 @@ from types import SimpleNamespace
 
 from rollmodel.questions.draws import Draw, tidy_code_word
 from rollmodel.questions.misconceptions import Misconception
-from rollmodel.questions.records import Choice, Numeric, Open, Ordering, Question, in_order
+from rollmodel.questions.records import Choice, Numeric, Ordering, Question, in_order
 from rollmodel.questions.roads import slips
 from rollmodel.questions.shown import computed
 from rollmodel.units import FAMILIES, KINDS
@@ -122,7 +122,7 @@ class Posed:
         if isinstance(question, Choice):
             return f'One letter, {", ".join(self.letters)}.'
         if isinstance(question, Ordering):
-            return f'All the letters, the smallest first, like "{" ".join(reversed(self.letters))}".'
+            return f'All the letters in the order asked for, like "{" ".join(reversed(self.letters))}".'
         return "A few sentences: which change, and why."
 
     @property
@@ -183,9 +183,9 @@ def pose(question: Question, code_word: str, family: str = "metric", occasion: s
         After 300 tries without numbers that keep the wrong roads apart; a fault of the question.
     """
     word = tidy_code_word(code_word)
-    return Posed(question, _numbers(question, _drawn(question, word, occasion), family), family, word,
-                 occasion,
-                 _dealt(question, word, occasion))
+    seed, drawn = _seed(question, word, occasion), _drawn(question, word, occasion)
+    return Posed(question, _numbers(question, drawn, family), family, word, occasion,
+                 _dealt(question, seed, drawn))
 
 
 def _seed(question: Question, word: str, occasion: str) -> tuple:
@@ -215,8 +215,15 @@ def _numbers(question: Question, drawn: dict, family: str) -> SimpleNamespace:
                               for name, value in drawn.items()})
 
 
-def _dealt(question: Question, word: str, occasion: str) -> dict[str, str]:
+def _dealt(question: Question, seed: tuple, drawn: dict) -> dict[str, str]:
+    """Letters for options or items. Items never stand in the right order already, nor in its mirror."""
     names = list(_texts(question))
-    if isinstance(question, Open) or not names:
-        return {}
-    return dict(zip(LETTERS, Draw(*_seed(question, word, occasion), "letters").shuffled(names)))
+    given_away = []
+    if isinstance(question, Ordering):
+        key = list(question.key(SimpleNamespace(**drawn)))
+        given_away = [key, key[::-1]]
+    for deal in range(TRIES):
+        order = Draw(*seed, "letters", deal).shuffled(names)
+        if order not in given_away:
+            break
+    return dict(zip(LETTERS, order))

@@ -40,10 +40,10 @@ class Said:
         return self.markdown
 
 
-def _said(*paragraphs: str, verdict: Verdict | None = None) -> Said:
-    """Paragraphs of plain text; the first one stands out."""
-    first, *rest = paragraphs
-    markdown = "\n\n".join((f"**{html.escape(first)}**", *map(html.escape, rest)))
+def _said(*paragraphs: str, verdict: Verdict | None = None, headline: bool = False) -> Said:
+    """Paragraphs of plain text; a headline stands out."""
+    first, *rest = map(html.escape, paragraphs)
+    markdown = "\n\n".join((f"**{first}**" if headline else first, *rest))
     return Said("\n".join(paragraphs), markdown, verdict)
 
 
@@ -103,15 +103,20 @@ class Work:
         return posed.step(step) if step else posed
 
     def ask(self, question_id: str) -> Said:
-        """Show a question. A step shows what was worked out before it."""
+        """Show a question. A step shows the steps before it as far as this learner has got them right."""
         name, _, step = question_id.partition("/")
         posed = self.posed(question_id)
         lines = [f"{letter}. {text}" for letter, text in posed.options]
         if step:
-            whole = self.posed(name)
-            before = whole.question.steps[:[s.name for s in whole.question.steps].index(step)]
-            lines = [line for earlier in before for line in whole.step(earlier.name).worked] + lines
+            lines = self._steps_before(self.posed(name), step) + lines
         return _said(posed.text, *lines, posed.wanted)
+
+    def _steps_before(self, whole: Posed, step: str) -> list[str]:
+        """The worked lines of the steps before one, each only once it has been answered right."""
+        names = [one.name for one in whole.question.steps]
+        before = [whole.step(name) for name in names[:names.index(step)]]
+        return [line for one in before if any(check(one, text).right for text in self._texts(one))
+                for line in one.worked]
 
     def example(self, question_id: str) -> Said:
         """A question worked in full, with numbers that are nobody's own."""
@@ -130,8 +135,9 @@ class Work:
         posed = self.posed(question_id)
         verdict = check(posed, text)
         notes = self._keep(posed, verdict)
-        said = feedback(posed, verdict, self._attempt(posed, verdict), self.mode)
-        return _said(said.headline, *said.lines, *notes, verdict=verdict if self.mode == "practice" else None)
+        said = feedback(posed, verdict, self._attempt(posed), self.mode)
+        return _said(said.headline, *said.lines, *notes, headline=True,
+                     verdict=verdict if self.mode == "practice" else None)
 
     def _keep(self, posed: Posed, verdict: Verdict) -> list[str]:
         """Keep what was typed, readable or not, unless it was typed before or is empty."""
@@ -154,17 +160,21 @@ class Work:
         texts = [a.text for a in self._file.read() if (a.question, a.occasion) == (posed.id, posed.occasion)]
         return texts[-1].strip() if texts else None
 
-    def _attempt(self, posed: Posed, verdict: Verdict) -> int:
-        """How many different answers that could be read came up to this one."""
+    def _attempt(self, posed: Posed) -> int:
+        """How many different answers that could be read were given so far, at least 1."""
+        return max(1, sum(check(posed, text).read for text in self._texts(posed)))
+
+    def _texts(self, posed: Posed) -> list[str]:
+        """The different answers given to a question, oldest first; none when they cannot be read."""
+        if self._file is None:
+            return self._tried.get(posed.id, [])
         try:
-            texts = self._tried.get(posed.id, []) if self._file is None else \
-                self._file.different(posed.id, posed.occasion)
+            return self._file.different(posed.id, posed.occasion)
         except StoreError:
-            texts = []
-        return max(1, sum(check(posed, text).read for text in texts))
+            return []
 
     def progress(self) -> Said:
         """Which questions this learner has answered so far."""
         asked = sorted(self._tried) if self._file is None else \
             sorted({a.question for a in self._file.read() if a.occasion == self.mode})
-        return _said(f"Answered so far: {len(asked)}.", *asked)
+        return _said(f"Answered so far: {len(asked)}.", *asked, headline=True)

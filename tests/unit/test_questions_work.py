@@ -101,12 +101,17 @@ def test_an_example_is_worked_in_full_with_other_numbers(work):
     assert "J = pi/32" in said.plain and mine.text not in said.plain
 
 
-def test_a_step_shows_what_comes_before_it_and_no_more(work):
+def test_a_step_shows_what_comes_before_it_once_that_is_right_and_no_more(work):
     whole = work.posed("tube-in-roll")
+    first, second = whole.step("bore"), whole.step("held")
+    assert first.worked[0] not in work.ask("tube-in-roll/held").plain
+    work.answer("tube-in-roll/bore", "1 mm")
+    assert first.worked[0] not in work.ask("tube-in-roll/held").plain
+    work.answer("tube-in-roll/bore", right_answer(first))
     said = work.ask("tube-in-roll/held").plain
-    assert whole.worked[0] in said and whole.step("held").text in said
-    assert right_answer(whole.step("held")) not in said and right_answer(whole) not in said
-    assert work.answer("tube-in-roll/held", right_answer(whole.step("held"))).verdict.right
+    assert first.worked[0] in said and second.text in said
+    assert right_answer(second) not in said and right_answer(whole) not in said
+    assert work.answer("tube-in-roll/held", right_answer(second)).verdict.right
 
 
 def test_the_example_code_word_keeps_nothing(tmp_path, monkeypatch):
