@@ -72,6 +72,8 @@ def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
     parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align, ground=None)
                       for n, side, align in ((0, 1, "right"), (1, -1, "left"))]
     parts["title"] = marks.words(ax, look, 0, ax.get_ylim()[1] - 1)
+    parts["guess"] = marks.stroke(ax, look, "guess", zorder=5, visible=False)
+    parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", visible=False, small=True)
     update(drawing, scene)
     return drawing
 
@@ -118,6 +120,19 @@ def _patch(drawing, scene, n, out):
 def _title(scene, family):
     speed = show(scene.lateral_acceleration, "lateral acceleration", family, 2)
     return f"From above, turning left at {speed}" + (": the car rolls over" if scene.rolls_over else "")
+
+
+def mark(drawing: marks.Drawing, scene: CarScene, end: str, load: float | None) -> None:
+    """Outline the patch of a predicted load on the inside wheel of one end, [N]; None takes it away."""
+    for name in ("guess", "guess word"):
+        drawing[name].set_visible(load is not None)
+    if load is None:
+        return
+    n = ENDS.index(end)
+    x, y, long = AXLES[n], MIDDLE + WHEELS, PATCH_LONG * max(load, 0.0) / _mean(scene, n)
+    outline = marks.box(x, y, long, PATCH_WIDE + 1.0)
+    drawing["guess"].set_data(*np.vstack([outline, outline[:1]]).T)
+    drawing["guess word"].set_position((x + (5.2 if n else -5.2), y + 0.4))
 
 
 def describe(scene: CarScene, family: str = "metric") -> str:

@@ -1,0 +1,31 @@
+"""Lesson 5's panel: what it shows balances, and a stiffer bar takes load off its own inside wheel."""
+
+import pytest
+from tests.panels.panel_checks import check_panel
+
+from rollmodel.car import GRAVITY
+from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons.lesson_05 import LoadsPanel, barred_end
+from rollmodel.sheets import training_cars
+
+
+@pytest.mark.parametrize("car", training_cars())
+def test_every_control(car):
+    check_panel(LoadsPanel(Lesson("05", car)))
+
+
+@pytest.mark.parametrize("car", training_cars())
+def test_four_loads_are_the_cars_weight(car):
+    panel = LoadsPanel(Lesson("05", car))
+    for corner in (0.0, 0.4 * GRAVITY, GRAVITY):
+        panel.set(corner=corner)
+        scene = panel.compute(panel.values).above
+        assert sum(scene.inside) + sum(scene.outside) == pytest.approx(panel.car.mass * GRAVITY)
+        assert min(scene.inside) >= 0
+
+
+def test_a_stiffer_bar_lightens_its_own_inside_wheel():
+    panel = LoadsPanel(Lesson("05", "coupe"))
+    end = barred_end(panel.car)
+    inside = [panel.compute(panel.start_values(**{end: hole})).above.inside for hole in (1, 3)]
+    assert inside[1][0] < inside[0][0] and inside[1][1] > inside[0][1]
