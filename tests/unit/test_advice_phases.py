@@ -11,8 +11,8 @@ from rollmodel.car import Damper
 from rollmodel.physics.drive_limit import drive_limit, end_drive
 from rollmodel.physics.stiffness import axle_stiffness, stiffness_of_every_hole
 from rollmodel.physics.traction import open_differential_drive
+from tests.unit.advice_asked import number
 from tests.unit.advice_cars import axle, bar, car, gravel, heavy_nose, lifting_hatch, nearly_over
-from tests.unit.test_advice_choose import number
 
 
 @pytest.mark.parametrize("phase", ["entry", "exit"])
