@@ -75,12 +75,29 @@ A complete one. ``compute`` gives the model SI and gets the result; ``draw`` mak
 Rules that keep it quick and true
 ---------------------------------
 * Everything that may change is returned by ``draw``; the rest is a background that is painted once.
-  Changing limits or labels in ``update`` works and is seen, but paints everything (30 ms more).
+  Changing limits or labels in ``update`` works and is seen, but paints everything, which takes about
+  twice as long. Moving artists are painted last: give them a zorder above the axes.
 * Fix the axes' limits from the controls' ranges and the car, so that they stay while controls move.
-* Units: give ``self.family`` to ``show``, ``label`` and ``to_display``. When the family, the look or the
-  car changes, the figure is cleared and ``draw`` is called again; nothing else is needed.
+* Units: give ``self.family`` to ``show`` and ``to_display``. When the family, the look or the car
+  changes, the figure is cleared and ``draw`` is called again; nothing else is needed.
 * A control's text is its accessible name: unique in the panel, with no unit in it.
-* Every panel gets a test: ``check_panel(MyPanel(lesson))`` from ``tests/panels/panel_checks.py``.
+* A panel that needs more asks for it: ``size`` of the picture, widgets ``below`` it, words ``after`` it.
+* Whatever ``compute``, ``draw`` or ``describe`` raise becomes one line in the panel, and the picture is
+  dimmed and says what it still shows. Raise ``ValueError`` with a plain sentence.
+
+What a reader sees
+------------------
+A cell with a panel has two outputs: the live one, and the stored picture, strip and words, which the
+live one hides. A notebook that is not running, and every export, shows the stored one. Cells run one
+at a time lock a panel until its prediction is committed or skipped; in Run All, in an export and in a
+test the controls are open and the card says "Not committed" (``pace``).
+
+Tests
+-----
+``check_panel(MyPanel(lesson))`` from ``tests/panels/panel_checks.py`` moves every control to its ends in
+both families and looks at pictures, words, names, stored output, prediction and memory. Name in
+``quiet`` the controls that change nothing at the start values; say ``moves_limits=True`` when the axes
+follow the data. How long a key press takes: ``python tests/bench/panel_latency.py module:Panel``.
 """
 
 from rollmodel.panels.asking import Exercise, Recall
