@@ -162,9 +162,9 @@ SENTENCES = {
         "too."
     ),
     "damper-numbers": (
-        "Taking the roll in {time} to {near} and giving it back in the same time, the dampers carry up to "
-        "{front_in} a wheel at the front and {rear_in} at the rear on the way in, {front_out} and "
-        "{rear_out} on the way out, and {front_mid} and {rear_mid} in the settled middle."
+        "Take the roll in {time} to {near}, hold it, and give it back in {time}. On the way in the dampers "
+        "add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} and "
+        "{rear_out}; in the settled middle {front_mid} and {rear_mid}."
     ),
     "no-damper-numbers": "The sheet gives no dampers at {ends}, so their part cannot be put in newtons here.",
     "rolls-over-on-the-way-in": (
