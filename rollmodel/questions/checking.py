@@ -69,7 +69,7 @@ def judge(posed: Posed, value: float, given: str = "") -> Verdict:
     question, key = posed.question, posed.key
     off, tolerance = abs(value - key), question.tolerance.of(key)
     if off <= tolerance:
-        return Verdict("right", given, "Right.", value=value)
+        return _right(given, value)
     if off <= NEAR * tolerance:
         return Verdict("near", given, "Right road, rounded too early: keep four figures until the end.",
                        value=value)
@@ -79,6 +79,11 @@ def judge(posed: Posed, value: float, given: str = "") -> Verdict:
         belief = min(hit, key=lambda pair: pair[0])[1]
         return Verdict("road", given, f"Not yet. Your figure comes out with {belief.name}.", belief, value)
     return Verdict("wrong", given, _size_message(value, key, posed), value=value)
+
+
+def _right(given: str, value) -> Verdict:
+    """The answer is said again, so that a page of answers can be read later."""
+    return Verdict("right", given, f"Right: {given.strip()}", value=value)
 
 
 def _size_message(value: float, key: float, posed: Posed) -> str:
@@ -130,7 +135,7 @@ def _check_choice(posed: Posed, given: str) -> Verdict:
                                                f"{units.quoted(given)}.")
     name = posed.letters[letter]
     if name == posed.key:
-        return Verdict("right", given, "Right.", value=name)
+        return _right(given, name)
     belief = next(option.belief for option in posed.question.options if option.name == name)
     return Verdict("road", given, f"Not yet. Behind this answer: {belief.name}.", belief, name)
 
@@ -143,7 +148,7 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
     order = tuple(posed.letters[letter] for letter in letters)
     key = posed.key
     if order == key:
-        return Verdict("right", given, "Right.", value=order)
+        return _right(given, order)
     for belief, wrong in posed.wrong_answers:
         if order == wrong:
             return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)

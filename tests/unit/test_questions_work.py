@@ -41,7 +41,7 @@ def test_a_question_shows_its_text_and_what_an_answer_looks_like(work):
 def test_right_answer_is_kept_and_said(work, tmp_path):
     text = right_answer(work.posed(RATE))
     said = work.answer(RATE, text)
-    assert said.verdict.right and said.plain.startswith("Right.")
+    assert said.verdict.right and said.plain.startswith("Right: ")
     assert kept(tmp_path) == [text]
 
 
@@ -143,7 +143,7 @@ def test_a_full_disk_is_said_and_the_check_still_answers(work, tmp_path, monkeyp
         raise OSError(errno.ENOSPC, "No space left on device")
     monkeypatch.setattr(answers.os, "fsync", full)
     said = work.answer(RATE, right_answer(work.posed(RATE))).plain
-    assert said.startswith("Right.") and "No space left" in said and "given before are safe" in said
+    assert said.startswith("Right: ") and "No space left" in said and "given before are safe" in said
     assert kept(tmp_path) == ["1 N/mm"]
 
 
