@@ -20,6 +20,12 @@ def add_arguments(parser) -> None:
         help="lateral acceleration for loads and steer, such as 0.8g; a part "
         "of the car's limit when left out",
     )
+    parser.add_argument(
+        "--stiff-below",
+        metavar="R",
+        help="roll gradient below which the car counts as stiff and "
+        'is softened first; "2 deg/g" when left out',
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object for a program")
 
 
@@ -41,21 +47,24 @@ def run(args) -> int:
 
 
 def _chosen(args):
-    from rollmodel.advice import choose
+    from rollmodel.advice import Thresholds, choose
 
     with refusals():
-        at = None if args.at is None else _lateral_acceleration(args.at)
+        at = _number(args.at, "--at", "lateral acceleration")
+        stiff = _number(args.stiff_below, "--stiff-below", "roll gradient")
         car = car_from(args)
+    thresholds = Thresholds() if stiff is None else Thresholds(already_stiff=stiff)
     try:
-        return choose(car, args.symptom, args.when, at)
+        return choose(car, args.symptom, args.when, at, thresholds)
     except ValueError as fault:
         raise Refusal(f"--{fault}") from None
 
 
-def _lateral_acceleration(text: str) -> float:
+def _number(text: str | None, option: str, kind: str) -> float | None:
+    """An option's value in SI, or the one message that says what was wanted."""
     from rollmodel.units import UnitError, parse
 
     try:
-        return parse(text, "lateral acceleration")
+        return None if text is None else parse(text, kind)
     except UnitError as error:
-        raise Refusal(f"--at: {error}") from None
+        raise Refusal(f"{option}: {error}") from None

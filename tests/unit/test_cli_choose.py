@@ -121,6 +121,13 @@ def test_other_holes_are_taken_as_fitted(run):
     assert "rear hole 3 of 3" in out and "Rear stiffer: Nothing left at the rear" in out
 
 
+def test_what_counts_as_stiff_may_be_given(run):
+    assert "FIRST CHOICE: Rear bar stiffer" in run("coupe", *ASK)[1]
+    _, out, _ = run("coupe", *ASK, "--stiff-below", "2.5 deg/g")
+    assert "FIRST CHOICE: Front bar softer" in out
+    assert "we call a car stiff below 2.50 deg/g" in " ".join(out.split())
+
+
 def test_a_file_works_as_a_training_car_does(run, tmp_path):
     sheet = tmp_path / "mine.toml"
     sheet.write_text(to_sheet(heavy_nose(), "metric"), encoding="utf-8")
@@ -143,6 +150,7 @@ def test_blades_have_positions(run):
         (("coupe", *ASK, "--at", "3g"), "--at: wanted above 0 and below the car's limit"),
         (("coupe", *ASK, "--at", "-1g"), "--at: wanted above 0"),
         (("coupe", *ASK, "--at", "1 mm"), "--at: wanted a lateral acceleration"),
+        (("coupe", *ASK, "--stiff-below", "2 deg"), "--stiff-below: wanted a roll gradient"),
         (("cuope", *ASK), "coupe"),
         (("no/such/sheet.toml", *ASK), "no such file"),
     ],
