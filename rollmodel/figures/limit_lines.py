@@ -35,7 +35,8 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     for end in ENDS:
         _add_line(drawing, end)
     parts["guess"] = marks.stroke(ax, look, "guess", thickness=1.2, zorder=2.5, visible=False)
-    parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", small=True, visible=False)
+    parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", small=True, ground=None,
+                                      visible=False)
     top = ax.get_ylim()[1]
     middle = np.mean(ax.get_xlim()) - marks.across(ax, 1.2 * look.font_size)
     parts["verdict"] = marks.words(ax, look, middle, top + marks.up(ax, 2.3 * look.font_size), fontweight="bold")
@@ -99,4 +100,5 @@ def mark(drawing: marks.Drawing, end: str, limit: float | None) -> None:
     if limit is not None:
         x = float(np.clip(to_display(limit, G, drawing.family), *drawing.ax.get_xlim()))
         drawing["guess"].set_data([x, x], [LINES[end] - 0.5, LINES[end] + 0.5])
-        _beside(drawing["guess word"], "your guess", x, LINES[end] - 0.42, 1, True)
+        # Above the front's words or below the rear's, where there is room for them.
+        _beside(drawing["guess word"], "your guess", x, LINES[end] + (0.53 if end == "front" else -0.48), 1, True)

@@ -102,7 +102,7 @@ def _add_artists(drawing):
         parts[f"{name} word"] = marks.words(upper, look, text=name, ha="right")
         parts[f"{name} end"] = marks.dots(upper, look, hollow=name == "before")
     parts["guess"] = marks.stroke(upper, look, "guess", zorder=3.5, visible=False)
-    parts["guess word"] = marks.words(upper, look, role="guess", text="your guess", ha="right", va="bottom",
+    parts["guess word"] = marks.words(upper, look, role="guess", text="your guess", va="bottom", ground=None,
                                       visible=False)
     for row, end in zip((1.45, 0.5), ENDS, strict=True):
         drawing.fixed[end] = row
@@ -118,6 +118,7 @@ def update(drawing: marks.Drawing, change: Change) -> None:
         drawing[name].set_data(x, y)
         drawing[f"{name} end"].set_data(x[-1:], y[-1:])
     _name_curves(drawing)
+    _name_guess(drawing)
     for end in ENDS:
         _limit_row(drawing, change, end)
 
@@ -172,7 +173,19 @@ def mark(drawing: marks.Drawing, gradient: float | None) -> None:
         low, high = upper.get_ylim()
         far = min(upper.get_xlim()[1], *([(high if slope > 0 else low) / slope] if slope else []))
         line.set_data([0, far], [0, far * slope])
-        word.set_position((0.6 * far, 0.6 * far * slope))
+        _name_guess(drawing)
+
+
+def _name_guess(drawing):
+    """The words above the predicted line, clear of both curves."""
+    upper, word = drawing.fixed["upper"], drawing["guess word"]
+    if not word.get_visible():
+        return
+    x = 0.55 * drawing["guess"].get_xdata()[-1]
+    half = marks.width_of(word) / 2
+    tops = [np.max(np.interp([x - half, x, x + half], *drawing[name].get_data()))
+            for name in ("guess", "before", "after")]
+    word.set_position((x, max(tops) + marks.up(upper, 0.3 * drawing.look.font_size)))
 
 
 def describe(change: Change, family: str = "metric") -> str:

@@ -61,6 +61,10 @@ class TyresPanel(HolesPanel):
 
     low = {"corner": 0.3 * GRAVITY}
 
+    def __init__(self, lesson=None):
+        super().__init__(lesson)
+        self.widget.add_class("rm-wide")
+
     @property
     def size(self):
         return change.size(self.look)
@@ -68,7 +72,7 @@ class TyresPanel(HolesPanel):
     def controls(self):
         car = self.adjustable
         return [*super().controls(),
-                Slider("corner", "Corner in which the loads are shown", G, 0.3 * GRAVITY, corner_for(car),
+                Slider("corner", "Corner for the loads", G, 0.3 * GRAVITY, corner_for(car),
                        corner_for(car), steps=(0.01, 0.01))]
 
     def compute(self, values):
