@@ -27,10 +27,11 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     ax.set(xlim=to_display(np.array(change.span), G, family), ylim=(-0.6, 1.6))
     ax.set_yticks(list(LINES.values()), ENDS)
     ax.tick_params(axis="y", length=0, labelsize=look.font_size)
-    for end, text in zip(ENDS, ax.get_yticklabels()):
+    for end, text in zip(ENDS, ax.get_yticklabels(), strict=True):
         text.set_color(marks.ink(look.colours[end]))
     ax.spines["left"].set_visible(False)
-    ax.hlines(list(LINES.values()), *ax.get_xlim(), color=marks.METAL, linewidth=2 * look.line_width, zorder=1)
+    ax.hlines(list(LINES.values()), *ax.get_xlim(), color=marks.METAL, linewidth=2 * look.line_width,
+              zorder=1)
     parts["car"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 2)), zorder=2)
     for end in ENDS:
         _add_line(drawing, end)
@@ -39,7 +40,8 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
                                       visible=False)
     top = ax.get_ylim()[1]
     middle = np.mean(ax.get_xlim()) - marks.across(ax, 1.2 * look.font_size)
-    parts["verdict"] = marks.words(ax, look, middle, top + marks.up(ax, 2.3 * look.font_size), fontweight="bold")
+    parts["verdict"] = marks.words(ax, look, middle, top + marks.up(ax, 2.3 * look.font_size),
+                                   fontweight="bold")
     parts["earlier"] = marks.words(ax, look, middle, top + marks.up(ax, 0.95 * look.font_size))
     update(drawing, change)
     return drawing
@@ -73,11 +75,14 @@ def _line(drawing, change, end):
     before, after = (to_display(value, G, family) for value in values)
     drawing[f"{end} before"].set_data([before, before], [at - 0.42, at])
     drawing[f"{end} after"].set_data([after, after], [at - 0.05, at + 0.42])
-    marks.point(drawing[f"{end} move"], (before, at), (after, at), marks.across(ax, 0.4 * drawing.look.font_size))
+    marks.point(drawing[f"{end} move"], (before, at), (after, at),
+                marks.across(ax, 0.4 * drawing.look.font_size))
     texts = [show(value, G, family) if np.isfinite(value) else "" for value in values]
     moved = texts[0] != texts[1]
     drawing[f"{end} before"].set_visible(moved)
-    for when, x, y, shown in (("before", before, at - 0.08, moved and bool(texts[0])), ("after", after, at + 0.1, bool(texts[1]))):
+    places = (("before", before, at - 0.08, moved and bool(texts[0])),
+              ("after", after, at + 0.1, bool(texts[1])))
+    for when, x, y, shown in places:
         text = drawing[f"{end} {when} word"]
         side = 1 if after >= before else -1
         _beside(text, texts[when == "after"], x, y, -side if when == "before" else side, shown)
@@ -101,4 +106,5 @@ def mark(drawing: marks.Drawing, end: str, limit: float | None) -> None:
         x = float(np.clip(to_display(limit, G, drawing.family), *drawing.ax.get_xlim()))
         drawing["guess"].set_data([x, x], [LINES[end] - 0.5, LINES[end] + 0.5])
         # Above the front's words or below the rear's, where there is room for them.
-        _beside(drawing["guess word"], "your guess", x, LINES[end] + (0.53 if end == "front" else -0.48), 1, True)
+        y = LINES[end] + (0.53 if end == "front" else -0.48)
+        _beside(drawing["guess word"], "your guess", x, y, 1, True)
