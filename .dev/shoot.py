@@ -72,6 +72,9 @@ def arguments() -> argparse.Namespace:
     parser.add_argument(
         "--cells", action="store_true", help="one picture for each cell's output, not the whole page"
     )
+    parser.add_argument(
+        "--at", metavar="NAME", help="one picture alone, with the control of this name at the top"
+    )
     parser.add_argument("--no-run", action="store_true", help="show the stored outputs; run nothing")
     parser.add_argument("--no-sidebar", action="store_true", help="fold the file list away")
     args = parser.parse_args()
@@ -114,7 +117,7 @@ def shoot(browser, server, notebook: Path, args: argparse.Namespace, complaints:
                 "theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", THEMES[theme]
             )
             page.wait_for_timeout(600)
-            take = shoot_cells if args.cells else shoot_scrolling
+            take = shoot_at(args.at) if args.at else shoot_cells if args.cells else shoot_scrolling
             take(lab, args.into, f"{notebook.stem}-{size}-{theme}")
         page.close()
         server.end_kernels()
@@ -152,6 +155,25 @@ def shoot_scrolling(lab: LabPage, into: Path, name: str) -> None:
         }""")
         if not moved:
             return
+
+
+def shoot_at(name: str):
+    """A way of taking pictures: one, with a control at the top of the window."""
+    def take(lab: LabPage, into: Path, stem: str) -> None:
+        bring_to_top(lab, name)
+        save(lab.page, into / f"{stem}-at.png")
+    return take
+
+
+def bring_to_top(lab: LabPage, name: str) -> None:
+    """Scroll until the control of this name stands a little below the top of the notebook."""
+    scroller = lab.page.locator(SCROLLER).first
+    lab.control(name).evaluate(
+        """(element, selector) => {
+            const scroller = document.querySelector(selector);
+            scroller.scrollBy(0, element.getBoundingClientRect().top - scroller.getBoundingClientRect().top - 40);
+        }""", SCROLLER)
+    scroller.evaluate("() => new Promise(done => setTimeout(done, 500))")
 
 
 def shoot_cells(lab: LabPage, into: Path, name: str) -> None:
