@@ -13,6 +13,7 @@ import sys
 from pathlib import Path
 
 import nbformat
+
 import store_outputs
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -27,7 +28,8 @@ def main() -> int:
     )
     parser.add_argument("--check", action="store_true", help="make nothing; name the notebooks that differ")
     handle = is_made if parser.parse_args().check else make
-    return 0 if all([handle(path) for path in solutions()]) else 1
+    results = [handle(path) for path in solutions()]
+    return 0 if all(results) else 1
 
 
 def solutions() -> list[Path]:

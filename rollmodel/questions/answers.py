@@ -12,7 +12,7 @@ import os
 import tempfile
 from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass
-from datetime import datetime, timezone
+from datetime import UTC, datetime
 from pathlib import Path
 
 import rollmodel
@@ -45,7 +45,7 @@ class Answer:
 
 def answer_to(posed: Posed, text: str) -> Answer:
     """An answer given now."""
-    now = datetime.now(timezone.utc).isoformat(timespec="seconds")
+    now = datetime.now(UTC).isoformat(timespec="seconds")
     clean = text.encode("utf-8", "replace").decode("utf-8")  # a file must take whatever was typed
     return Answer(posed.id, posed.question.version, posed.occasion, posed.family, clean, now,
                   rollmodel.__version__)

@@ -152,7 +152,7 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
     for belief, wrong in posed.wrong_answers:
         if order == wrong:
             return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)
-    placed = sum(a == b for a, b in zip(order, key))
+    placed = sum(a == b for a, b in zip(order, key, strict=True))
     if order == key[::-1]:
         return Verdict("wrong", given, "Not yet: this is the right order back to front. Read once more which "
                                        "comes first.", value=order)

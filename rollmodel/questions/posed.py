@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import isfinite
 from string import Formatter
 from types import SimpleNamespace
@@ -57,7 +57,7 @@ def _numeric_clashes(question: Numeric, numbers) -> list[str]:
 
 def _ordering_clashes(question: Ordering, numbers) -> list[str]:
     values = sorted(question.values(numbers).values())
-    close = [f"{question.id}: neighbours too close" for a, b in zip(values, values[1:])
+    close = [f"{question.id}: neighbours too close" for a, b in pairwise(values)
              if b - a <= question.gap * max(abs(a), abs(b))]
     orders = [("right", question.key(numbers)), *wrong_orders(question, numbers)]
     return close + [f"{question.id}: {a} = {b}" for (a, one), (b, two) in combinations(orders, 2)
@@ -226,4 +226,4 @@ def _dealt(question: Question, seed: tuple, drawn: dict) -> dict[str, str]:
         order = Draw(*seed, "letters", deal).shuffled(names)
         if order not in given_away:
             break
-    return dict(zip(LETTERS, order))
+    return dict(zip(LETTERS, order, strict=False))

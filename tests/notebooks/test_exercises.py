@@ -2,10 +2,10 @@
 
 import json
 
-import make_exercises
 import nbformat
 import pytest
 
+import make_exercises
 from rollmodel.questions import right_answer, start
 from rollmodel.questions.records import Numeric
 
@@ -37,7 +37,8 @@ def answered(notebook):
 
 def test_every_lesson_taught_has_its_pair():
     assert {path.stem for path in SOLUTIONS} >= set(LESSONS)
-    assert {path.name for path in make_exercises.EXERCISES.glob("*.ipynb")} == {path.name for path in SOLUTIONS}
+    exercises = {path.name for path in make_exercises.EXERCISES.glob("*.ipynb")}
+    assert exercises == {path.name for path in SOLUTIONS}
 
 
 def test_exercises_are_made_from_the_solutions(pair):
@@ -46,7 +47,7 @@ def test_exercises_are_made_from_the_solutions(pair):
 
 
 def test_they_differ_in_the_blanks_alone(pair):
-    """Looked at without the tool that makes them: cells that are not tagged are there in both, word for word."""
+    """Looked at without the tool that makes them: cells that are not tagged are in both, word for word."""
     solution, exercise = pair
     common = [cell.source for cell in solution.cells if "solution" not in cell.metadata.get("tags", [])]
     assert [cell.source for cell in exercise.cells if "answer" not in cell.metadata.get("tags", [])] == common

@@ -18,7 +18,7 @@ from rollmodel.questions.shown import Given
 def test_the_stream_is_sha_256():
     """By hand: first eight bytes of SHA-256 over seed, separator and counter, as one whole number."""
     import hashlib
-    digest = hashlib.sha256("blue kestrel\x1fnext-hole\x1f0".encode()).digest()
+    digest = hashlib.sha256(b"blue kestrel\x1fnext-hole\x1f0").digest()
     assert Draw("blue kestrel", "next-hole").below(1000) == int.from_bytes(digest[:8], "big") % 1000
 
 

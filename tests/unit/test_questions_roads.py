@@ -1,4 +1,4 @@
-"""The reusable wrong roads: each works the answer again from the numbers, and comes to its factor on paper."""
+"""The reusable wrong roads: each works the answer again, and comes to its factor on paper."""
 
 import math
 from types import SimpleNamespace

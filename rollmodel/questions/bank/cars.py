@@ -98,4 +98,4 @@ def setups(name: str) -> dict[tuple[int, int], Reading]:
     """What the model says of every pair of holes of a training car, front and rear, in one solve."""
     car = training_car(name)
     pairs = list(product(range(1, car.front.positions + 1), range(1, car.rear.positions + 1)))
-    return dict(zip(pairs, readings(car, pairs)))
+    return dict(zip(pairs, readings(car, pairs), strict=True))

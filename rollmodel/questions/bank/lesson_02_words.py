@@ -176,8 +176,8 @@ BARS = ("one", "two", "three", "four")
 def _four_bars(stream):
     sizes = [stream.between(0.018, 0.028, 0.001) for _ in BARS]
     levers = [stream.between(0.150, 0.270, 0.010) for _ in BARS]
-    return {**{f"size_{name}": size for name, size in zip(BARS, sizes)},
-            **{f"lever_{name}": lever for name, lever in zip(BARS, levers)}, **steel(stream)}
+    return {**{f"size_{name}": size for name, size in zip(BARS, sizes, strict=True)},
+            **{f"lever_{name}": lever for name, lever in zip(BARS, levers, strict=True)}, **steel(stream)}
 
 
 def _bar_rates(n, power=4, lever_power=2) -> dict[str, float]:

@@ -164,7 +164,7 @@ def _wheel_loads(n, swapped: bool = False) -> dict[str, float]:
     corner = corner_of(n)
     sides = ("outside", "inside") if swapped else ("inside", "outside")
     return {f"{end}_{short}": float(getattr(corner.axle(end), side)) for end in ("front", "rear")
-            for short, side in zip(("in", "out"), sides)}
+            for short, side in zip(("in", "out"), sides, strict=True)}
 
 
 def _nearly_at_rest(n) -> dict[str, float]:

@@ -148,7 +148,7 @@ def _splits(stream) -> dict:
     numbers = falling(stream)
     levels = stream.shuffled((200, 700, 1100, 1500, 1900, 2300))[:4]
     return {**numbers, "load": stream.between(3000, 4500, 100),
-            **{f"transfer_{name}": float(level) for name, level in zip(SPLITS, levels)}}
+            **{f"transfer_{name}": float(level) for name, level in zip(SPLITS, levels, strict=True)}}
 
 
 def _split_forces(n) -> dict[str, float]:

@@ -1,5 +1,7 @@
 """Lesson 7, which end gives up first: choices, an order, an open question."""
 
+from itertools import pairwise
+
 from rollmodel.car import GRAVITY
 from rollmodel.questions.bank.cars import setups
 from rollmodel.questions.bank.lesson_07 import car_limit, ends_differ, hold, two_ends
@@ -42,7 +44,7 @@ def _balance_moves(n, end: str, step: int) -> str:
 def limit_rows(n, end: str, step: int) -> dict:
     """Both ends' limits before and after, in g to four decimals' worth of figures."""
     rows = {}
-    for when, reading in zip(("before", "after"), readings_of(n, end, step)):
+    for when, reading in zip(("before", "after"), readings_of(n, end, step), strict=True):
         rows |= {f"front_{when}": (reading.held("front"), "lateral acceleration"),
                  f"rear_{when}": (reading.held("rear"), "lateral acceleration"),
                  f"ahead_{when}": (abs(reading.gap), "lateral acceleration")}
@@ -72,7 +74,8 @@ stiff_front = Choice(
 
 stiff_rear = Choice(
     id="class-stiff-rear", twin="class-stiff-front", lesson=7,
-    aim="Say what a stiffer bar at one end does to a car that understeers.", level=2, minutes=3, pools=("class",),
+    aim="Say what a stiffer bar at one end does to a car that understeers.", level=2, minutes=3,
+    pools=("class",),
     text="The same sort of car understeers in the middle of a corner. This time a stiffer rear bar is "
          "fitted. What happens?",
     hint="The total hardly changes. What does the front no longer have to carry?",
@@ -137,7 +140,7 @@ PLACES = ("one", "two", "three")
 def _three_setups(stream) -> dict:
     car = stream.pick(CARS)
     chosen = stream.shuffled(list(setups(car)))[:3]
-    return {"car": car, **{f"pair_{name}": pair for name, pair in zip(PLACES, chosen)}}
+    return {"car": car, **{f"pair_{name}": pair for name, pair in zip(PLACES, chosen, strict=True)}}
 
 
 def _gaps(n) -> dict[str, float]:
@@ -156,8 +159,8 @@ def _setup_rows(n) -> dict:
 def _far_enough(n) -> bool:
     gaps = sorted(_gaps(n).values())
     shares = sorted(share for share in (_setup_rows(n)[f"share_{name}"][0] for name in PLACES))
-    return (min(b - a for a, b in zip(gaps, gaps[1:])) > 0.002 * GRAVITY
-            and min(b - a for a, b in zip(shares, shares[1:])) > 0.002)
+    return (min(b - a for a, b in pairwise(gaps)) > 0.002 * GRAVITY
+            and min(b - a for a, b in pairwise(shares)) > 0.002)
 
 
 setups_in_order = Ordering(

@@ -13,7 +13,7 @@ CURE = {"understeer": 1, "oversteer": -1}  # sign of the front's gain over the r
 
 
 def at(pair: tuple, step: str) -> tuple:
-    return tuple(hole + move for hole, move in zip(pair, STEPS[step]))
+    return tuple(hole + move for hole, move in zip(pair, STEPS[step], strict=True))
 
 
 def gain(n, step: str) -> float:
