@@ -12,6 +12,7 @@ from matplotlib.figure import Figure
 from PIL import Image
 
 from rollmodel.figures.look import DPI, PAPER
+from rollmodel.panels.lettering import Lettering, is_plain
 
 
 class Canvas:
@@ -57,7 +58,7 @@ class Canvas:
             self._paint_background()
         self._agg.restore_region(self._fixed)
         for artist in self._moving:
-            self.figure.draw_artist(artist)
+            self._paint(artist)
         return encode(self._picture(), compress_level=1)
 
     def small_png(self) -> bytes:
@@ -65,8 +66,15 @@ class Canvas:
         self.png()
         return encode(self._picture().quantize(64, dither=Image.Dither.NONE), optimize=True)
 
+    def _paint(self, artist):
+        if not is_plain(artist):
+            self.figure.draw_artist(artist)
+        elif artist.get_visible() and artist.get_text():
+            self._lettering.paint(artist)
+
     def _paint_background(self):
         self._agg.draw()
+        self._lettering = Lettering(self._agg.get_renderer())
         self._fixed = self._agg.copy_from_bbox(self.figure.bbox)
         self.full_paints += 1
 

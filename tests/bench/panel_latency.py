@@ -35,7 +35,7 @@ _slider = next(row for row in _panel.rows.values() if hasattr(row, "slider"))
 
 def plot_again(x=FloatSlider(value=0, min=-100, max=100, step=1, description="naive")):
     low, high = _slider.slider.min, _slider.slider.max
-    _slider.value = _slider.control.read(f"{{low + (high - low) * (x + 100) / 200:.6g}}", "metric")
+    _slider.slider.value = type(_slider.slider.value)(round(low + (high - low) * (x + 100) / 200, 3))
     figure = plt.figure(figsize=_panel.look.size)
     result = _panel.compute(_panel.values)
     _panel.update(_panel.draw(figure, result), result)
@@ -61,7 +61,7 @@ PRESSES = """async ([selector, image, presses]) => {
     const times = [];
     for (let n = 0; n < presses; n++) {
         const start = performance.now(), painted = loaded();
-        key(n % 20 < 10 ? 'ArrowRight' : 'ArrowLeft');
+        key(n % 2 ? 'ArrowLeft' : 'ArrowRight');
         times.push(await painted - start);
         await new Promise(done => setTimeout(done, 40));
     }

@@ -5,8 +5,10 @@ import io
 import numpy as np
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.patheffects import withStroke
 from PIL import Image
 
+from rollmodel.panels import lettering
 from rollmodel.panels.canvas import Canvas, moving_artists
 
 
@@ -108,3 +110,53 @@ def test_artists_are_found_wherever_they_lie(scene):
     for drawn in (Drawing(), [line, [word]], (line, {"a": word}), {"a": line, "b": (word, None)}):
         assert moving_artists(drawn) == [line, word]
     assert moving_artists(line) == [line] and moving_artists(None) == []
+
+
+def letters_anew(canvas):
+    """The same moving artists, with every text set by matplotlib."""
+    canvas._agg.restore_region(canvas._fixed)
+    for artist in canvas._moving:
+        canvas.figure.draw_artist(artist)
+    return np.asarray(canvas._agg.buffer_rgba())[..., :3].copy()
+
+
+CHANGES = [
+    {"text": "two\nlines"},
+    {"position": (2.25, 4.75)},
+    {"color": "red"},
+    {"alpha": 0.4},
+    {"fontsize": 17},
+    {"fontweight": "bold"},
+    {"rotation": 30},
+    {"ha": "right", "va": "top"},
+    {"text": "two\nlines", "linespacing": 2.0},
+    {"bbox": {"facecolor": "white", "edgecolor": "red"}},
+    {"bbox": {"facecolor": "yellow", "edgecolor": "none", "boxstyle": "round,pad=1.5"}},
+    {"bbox": {"facecolor": "yellow", "alpha": 0.3}},
+    {"path_effects": [withStroke(linewidth=5, foreground="yellow")]},
+    {"visible": False},
+    {"text": ""},
+    {"position": (9.9, 9.9), "fontsize": 40},
+    {"position": (0.0, -1.0)},
+    {"position": (50, 50)},
+]
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=str)
+def test_a_copied_text_is_the_same(scene, change):
+    canvas, _, line, word = scene
+    canvas.png()
+    word.set(**change)
+    for height in (5, 6, 5):
+        line.set_ydata([0, height])
+        off = np.abs(pixels(canvas.png()).astype(int) - letters_anew(canvas))
+        assert off.max() <= 3  # of 255: half-covered pixels over a line are rounded twice
+
+
+def test_what_is_remembered_is_bounded(scene, monkeypatch):
+    monkeypatch.setattr(lettering, "MOST", 5)
+    canvas, _, _, word = scene
+    for number in range(40):
+        word.set_text(str(number // 2))
+        canvas.png()
+        assert len(canvas._lettering._seen) <= 5
