@@ -98,6 +98,9 @@ def _add_pair(drawing, end):
     parts[f"{end} mean"] = marks.dots(loupe, look, end)
     parts[f"{end} even"] = marks.dots(loupe, look, hollow=True)
     parts[f"{end} gap"] = marks.arrow(loupe, look, thickness=0.7, style="<|-|>", zorder=5.5)
+    parts[f"{end} guess"] = marks.stroke(loupe, look, "guess", zorder=4.5, visible=False)
+    parts[f"{end} guess word"] = marks.words(loupe, look, role="guess", small=True, ha="left",
+                                             visible=False)
     parts[f"{end} even word"] = marks.words(loupe, look, -0.12, 0.02, "even", small=True, ha="right",
                                             va="bottom")
     parts[f"{end} mean word"] = marks.words(loupe, look, text="this pair", small=True, ha="left", va="top")
@@ -166,6 +169,22 @@ def _move_loupe(drawing, pairs, end):
     marks.point(drawing[f"{end} gap"], (0.0, 0.0), (0.0, -gap / deep), smallest=0.15)
     total, each = (show(v, "load", drawing.family) for v in (2 * gap, gap))
     marks.say(drawing[f"{end} words"], f"{end} pair loses\n{total} (2 x {each})")
+
+
+def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) -> None:
+    """Draw a predicted side force of one end's pair as a level line in its magnified view, [N]; None hides it.
+
+    A guess outside the view stands at its edge; the words say how large it is.
+    """
+    for name in ("guess", "guess word"):
+        drawing[f"{end} {name}"].set_visible(force is not None)
+    if force is None:
+        return
+    low, high = drawing[f"{end} guess"].axes.get_ylim()
+    level = (force / 2 - pairs.even(end)[1]) / drawing.fixed["deep"]
+    level = float(np.clip(level, low + 0.02, high - 0.02))
+    drawing[f"{end} guess"].set_data([-1, 1], [level, level])
+    marks.say(drawing[f"{end} guess word"], "your guess", -0.98, level, va="top" if level > low + 0.5 else "bottom")
 
 
 def describe(pairs: Pairs, family: str = "metric") -> str:

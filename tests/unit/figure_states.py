@@ -16,6 +16,7 @@ from rollmodel.figures import (
     corner_in_time,
     grip_load,
     hole_map,
+    slip_sum,
     transfer_paths,
     two_regimes,
     understeer_curve,
@@ -111,6 +112,9 @@ def tried():
         Tried("coupe grip", grip_load, _loads(grip_load, COUPE, 0.0, 0.5, 1.0, 1.5)),
         Tried("hatch grip", grip_load, _loads(grip_load, HATCH, 0.1, 0.6, 1.0)),
         Tried("single grip", grip_load, _loads(grip_load, SINGLE, 0.1, 1.0, 1.9)),
+        Tried("one slip angle", slip_sum,
+              tuple(slip_sum.SlipSum(GRIPPY, "front", 3300.0, transfer, radians(slip)) for transfer, slip in
+                    ((0.0, 6.0), (2000.0, 6.0), (3300.0, 6.0), (2000.0, 15.0), (1000.0, 0.0)))),
         Tried("coupe paths", transfer_paths, _loads(transfer_paths, COUPE, 0.0, 0.6, 1.04, room=room)),
         Tried("hatch paths", transfer_paths, _loads(transfer_paths, HATCH, 0.1, 0.6, 1.0, room=room)),
         Tried("single paths", transfer_paths,
