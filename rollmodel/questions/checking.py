@@ -77,7 +77,7 @@ def judge(posed: Posed, value: float, given: str = "") -> Verdict:
            if abs(value - answer) <= max(question.tolerance.of(answer), 1e-9 * abs(key))]
     if hit:
         belief = min(hit, key=lambda pair: pair[0])[1]
-        return Verdict("road", given, f"Not yet. Your figure comes out with {belief.name}.", belief, value)
+        return Verdict("road", given, f"Not yet. The slip behind your figure: {belief.name}.", belief, value)
     return Verdict("wrong", given, _size_message(value, key, posed), value=value)
 
 
@@ -137,7 +137,7 @@ def _check_choice(posed: Posed, given: str) -> Verdict:
     if name == posed.key:
         return _right(given, name)
     belief = next(option.belief for option in posed.question.options if option.name == name)
-    return Verdict("road", given, f"Not yet. Behind this answer: {belief.name}.", belief, name)
+    return Verdict("road", given, f"Not yet. The slip behind this answer: {belief.name}.", belief, name)
 
 
 def _check_ordering(posed: Posed, given: str) -> Verdict:
@@ -151,7 +151,8 @@ def _check_ordering(posed: Posed, given: str) -> Verdict:
         return _right(given, order)
     for belief, wrong in posed.wrong_answers:
         if order == wrong:
-            return Verdict("road", given, f"Not yet. This order comes out with {belief.name}.", belief, order)
+            message = f"Not yet. The slip behind this order: {belief.name}."
+            return Verdict("road", given, message, belief, order)
     placed = sum(a == b for a, b in zip(order, key, strict=True))
     if order == key[::-1]:
         return Verdict("wrong", given, "Not yet: this is the right order back to front. Read once more which "

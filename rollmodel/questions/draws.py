@@ -12,7 +12,7 @@ import re
 from collections.abc import Sequence
 
 EXAMPLE = "example"  # the code word of worked examples and solutions; nothing is kept for it
-_CODE_WORD = re.compile(r"[a-z0-9](?:[a-z0-9 _-]{1,38}[a-z0-9])")
+_CODE_WORD = re.compile(r"[a-z0-9](?:[a-z0-9 -]{1,38}[a-z0-9])")
 _WORD = 2**64
 
 
@@ -21,7 +21,7 @@ class CodeWordError(ValueError):
 
 
 def tidy_code_word(text) -> str:
-    """The code word in small letters with single spaces; letters, digits, space, - and _ only.
+    """The code word in small letters with single spaces; letters, digits, space and - only.
 
     Plain letters alone are taken, because others are not spelled alike by every keyboard.
 

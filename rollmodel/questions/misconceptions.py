@@ -17,7 +17,7 @@ class Misconception:
     """One wrong belief, in the words a learner reads."""
 
     id: str
-    name: str  # what went wrong, as the end of "your figure comes out with ..."
+    name: str  # what went wrong, as the end of "The slip behind your figure: ..."
     hint: str  # shown first; it gives nothing away
     why: str  # shown at the second try; what is really so
 

@@ -202,7 +202,7 @@ def test_class_questions_have_a_twin(question):
 @pytest.mark.parametrize("lesson", [1, 2, 5, 6, 7, 10])
 def test_a_lesson_has_what_it_needs(lesson):
     kinds = [type(one) for one in bank.questions_for(lesson)]
-    assert kinds.count(Numeric) >= (3 if lesson == 10 else 5)
+    assert kinds.count(Numeric) >= 5
     assert kinds.count(Ordering) >= 1 and kinds.count(Open) >= 1
     for number in (1, 2):
         first, twin = bank.class_question(lesson, number)

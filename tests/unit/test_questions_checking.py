@@ -1,6 +1,8 @@
 """What is said to an answer: each fault its own message, feedback in stages, nothing in an assessment."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from rollmodel import units
 from rollmodel.questions import bank, check, feedback, pose
@@ -180,3 +182,15 @@ def test_what_a_learner_typed_cannot_become_markup():
     text = "<script>alert(1)</script> mm"
     said = feedback(RATE, check(RATE, text))
     assert "<script>" not in said.as_markdown() and "&lt;script&gt;" in said.as_markdown()
+
+
+@settings(max_examples=300)
+@given(text=st.text(max_size=80)
+       | st.from_regex(r"[-+]?[0-9.,eE]{1,12} ?[a-zA-Z/*^()·²]{0,12}", fullmatch=True))
+@pytest.mark.parametrize("posed", [RATE, LOAD, SIGNED, RIDGE, WAYS, OPEN], ids=lambda posed: posed.id)
+def test_nothing_that_can_be_typed_breaks_the_check(posed, text):
+    """One plain sentence for whatever was typed, in both modes, and never a right answer by luck of form."""
+    verdict = check(posed, text)
+    assert verdict.message and "\n" not in verdict.message
+    for mode in ("practice", "assessment"):
+        assert feedback(posed, verdict, 3, mode).headline

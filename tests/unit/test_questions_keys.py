@@ -75,8 +75,8 @@ def rear_after(n):
     return springs + n.bar_rear * n.track_rear**2 * lever(n)
 
 
-def end_holds(n, end):
-    load, dF = getattr(n, f"load_{end}"), getattr(n, f"transfer_{end}")
+def end_holds(n, end, more=0.0):
+    load, dF = getattr(n, f"load_{end}"), getattr(n, f"transfer_{end}") + more
     return G * (n.peak_grip - n.grip_drop * load - n.grip_drop * dF**2 / load)
 
 
@@ -117,6 +117,8 @@ BY_HAND = {
     "stiffer-front-limit": lambda n: -G * n.grip_drop * (n.more**2 - n.transfer_front**2) / n.load_front,
     "after-one-hole": rear_after,
     "share-after": lambda n: axle_stiffness(n, "front") / (axle_stiffness(n, "front") + rear_after(n)),
+    "stress-after": lambda n: n.shear_modulus * n.outer_diameter * n.travel / (n.inner * n.centre_length),
+    "limit-after": lambda n: min(end_holds(n, "front", -n.moved), end_holds(n, "rear", n.moved)),
     "roll-after": lambda n: body(n)[2] / (axle_stiffness(n, "front") + rear_after(n) - G * body(n)[2]),
 }
 # Worked out below in another way, for they rest on the tyre curve or on a limit.

@@ -2,9 +2,12 @@
 
 from rollmodel.car import GRAVITY
 from rollmodel.physics import axle, stiffness
+from rollmodel.physics.bar import surface_shear_stress, torsion_rate_one_end_held
 from rollmodel.physics.roll import roll_gradient, roll_moment_arm
+from rollmodel.physics.sections import round_polar_second_moment
 from rollmodel.questions.bank.cars import car_of, road_car, stiffness_of
-from rollmodel.questions.bank.lesson_02 import LENGTH, lever_factor
+from rollmodel.questions.bank.lesson_02 import LENGTH, lever_factor, round_bar
+from rollmodel.questions.bank.lesson_07 import car_limit, hold, two_ends
 from rollmodel.questions.records import Numeric, Step
 from rollmodel.questions.roads import by
 from rollmodel.questions.shown import Given
@@ -130,4 +133,79 @@ roll_after = Numeric(
            by("rate upside down", lambda n: (_front(n) + _rear_after(n) - _moment_for_each_g(n)) * GRAVITY
               / _moment_for_each_g(n) / GRAVITY**2)))
 
-QUESTIONS = (after_one_hole, share_after, roll_after)
+
+def _stressed(stream) -> dict:
+    """A solid bar in two holes, and how far its link moves at full wheel travel."""
+    bar = round_bar(stream)
+    return {**bar, "outer": bar["lever"],
+            "inner": round(bar["lever"] - stream.between(0.020, 0.040, 0.005), 3),
+            "travel": stream.between(0.010, 0.025, 0.001)}
+
+
+def _stress(n, lever) -> float:
+    """Surface stress when the links move by ``n.travel`` each way in roll."""
+    section = round_polar_second_moment(n.outer_diameter)
+    force = 2 * torsion_rate_one_end_held(n.shear_modulus, section, n.centre_length, lever) * n.travel
+    return float(surface_shear_stress(force * lever, n.outer_diameter))
+
+
+stress_after = Numeric(
+    id="stress-after", lesson=10, aim="Say what a stiffer hole does to the stress in the bar.",
+    level=2, minutes=4, pools=("exercise", "assessment"),
+    text="With the link at {outer} a bar with stiff arms reaches a shear stress of {stress} at full wheel "
+         "travel. The link is moved to the hole at {inner}; the link travels as far as before. Which stress "
+         "does the bar reach then?",
+    hint="For the same travel of the link, does a shorter lever twist the bar more or less?",
+    process="Twist = travel / lever, and the stress goes with the twist. So the stress goes with one over "
+            "the lever.",
+    worked=("Old lever over new: {ratio}. The bar twists that many times as much.",
+            "{stress} x {ratio} = {answer}. Hold it against what the steel's maker allows."),
+    given={"outer": LENGTH, "inner": LENGTH}, draw=_stressed, kind="stress",
+    key=lambda n: _stress(n, n.inner),
+    workings=lambda n: {"stress": (_stress(n, n.outer), "stress"), "ratio": (n.outer / n.inner, "ratio")},
+    roads=(by("stress taken with the rate", lambda n: _stress(n, n.outer) * lever_factor(n.inner, n.outer)),
+           by("hole makes no difference", lambda n: _stress(n, n.outer)),
+           by("longer lever taken as stiffer", lambda n: _stress(n, n.outer) * n.inner / n.outer)))
+
+
+def _near_balance(stream) -> dict:
+    """A front that is short, and load transfer that a bar change moves from front to rear."""
+    return {**two_ends(stream, weak="front"), "moved": stream.between(600, 900, 50)}
+
+
+def _after(n):
+    return type(n)(**{**vars(n), "transfer_front": n.transfer_front - n.moved,
+                      "transfer_rear": n.transfer_rear + n.moved})
+
+
+def _other_way(n):
+    return type(n)(**{**vars(n), "transfer_front": n.transfer_front + n.moved,
+                      "transfer_rear": n.transfer_rear - n.moved})
+
+
+limit_after = Numeric(
+    id="limit-after", lesson=10, aim="Predict the car's limit after a change that moves load transfer.",
+    level=3, minutes=8, pools=("exercise", "assessment"),
+    text="A tyre's grip is {peak_grip} at no load and falls by {grip_drop} of load. Each front tyre carries "
+         "{load_front} at rest, each rear tyre {load_rear}. At the limit the front transfers "
+         "{transfer_front} and the rear {transfer_rear}. A far stiffer rear bar takes {moved} of transfer "
+         "off the front and puts it on the rear (equal tracks). What can the car hold after the change?",
+    hint="Work out both ends with the new transfers. Which of them ends the corner?",
+    process="Each pair: grip at each tyre's load, times the load, added. Over the axle's weight: what that "
+            "end holds. The smaller end is the car's limit.",
+    worked=("New transfers: front {new_front}, rear {new_rear}.", "The front holds {front}, the rear {rear}.",
+            "The smaller one: {answer}. Before the change it was {before}."),
+    given={"peak_grip": Given("ratio"), "grip_drop": Given("grip drop"), "moved": Given("load", 50, 10),
+           **{f"{what}_{end}": Given("load", 50, 10)
+              for what in ("load", "transfer") for end in ("front", "rear")}},
+    draw=_near_balance, kind="lateral acceleration", key=lambda n: car_limit(_after(n)),
+    workings=lambda n: {"new_front": (n.transfer_front - n.moved, "load"),
+                        "new_rear": (n.transfer_rear + n.moved, "load"),
+                        "front": (hold(_after(n), "front"), "lateral acceleration"),
+                        "rear": (hold(_after(n), "rear"), "lateral acceleration"),
+                        "before": (car_limit(n), "lateral acceleration")},
+    roads=(by("wrong direction", lambda n: car_limit(_other_way(n))), by("change left out", car_limit),
+           by("grip falls left out", lambda n: n.peak_grip * GRAVITY),
+           by("per wheel for per axle", lambda n: 2 * car_limit(_after(n)))))
+
+QUESTIONS = (after_one_hole, share_after, roll_after, stress_after, limit_after)
