@@ -171,7 +171,8 @@ def bring_to_top(lab: LabPage, name: str) -> None:
     lab.control(name).evaluate(
         """(element, selector) => {
             const scroller = document.querySelector(selector);
-            scroller.scrollBy(0, element.getBoundingClientRect().top - scroller.getBoundingClientRect().top - 40);
+            const top = scroller.getBoundingClientRect().top;
+            scroller.scrollBy(0, element.getBoundingClientRect().top - top - 40);
         }""", SCROLLER)
     scroller.evaluate("() => new Promise(done => setTimeout(done, 500))")
 

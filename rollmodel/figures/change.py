@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rollmodel.car import Car
-from rollmodel.figures import car_above, grip_load, limit_lines
+from rollmodel.car import GRAVITY, Car
+from rollmodel.figures import before_after, car_above, grip_load, limit_lines
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import show
 
@@ -33,10 +33,24 @@ class Scene:
 
 
 def in_corner(car: Car, lateral_acceleration: float, holes: tuple, limits: limit_lines.Change) -> Scene:
-    """The car on a pair of holes in a corner of so much lateral acceleration [m/s^2]; limits found already."""
+    """The car on a pair of holes in a corner of a lateral acceleration [m/s^2]; limits found already."""
     setup = axle_stiffness(car.front, holes[0]), axle_stiffness(car.rear, holes[1])
-    return Scene(car_above.in_corner(car, lateral_acceleration, *setup),
-                 grip_load.in_corner(car, lateral_acceleration, *setup), limits)
+    return Scene(
+        car_above.in_corner(car, lateral_acceleration, *setup),
+        grip_load.in_corner(car, lateral_acceleration, *setup),
+        limits,
+    )
+
+
+def limits_of(before, now, every) -> limit_lines.Change:
+    """What two readings can hold, on a scale that holds every reading given."""
+    held = [value for one in every for value in (one.held("front"), one.held("rear"))]
+    margin = max(0.2 * (max(held) - min(held)), 0.01 * GRAVITY)
+    levels = (
+        before_after.Levels(one.front.limit, one.rear.limit, one.limit, one.limit_end)
+        for one in (before, now)
+    )
+    return limit_lines.Change(*levels, (min(held) - margin, max(held) + margin))
 
 
 def size(look) -> tuple[float, float]:
@@ -58,8 +72,12 @@ class Drawing:
 
 def draw(figure, scene: Scene, look, family="metric") -> Drawing:
     """Lay out all three; scales are those of this scene and stay."""
-    return Drawing({name: PARTS[name].draw(figure.add_axes(place), getattr(scene, name), look, family)
-                    for name, place in PLACES.items()})
+    return Drawing(
+        {
+            name: PARTS[name].draw(figure.add_axes(place), getattr(scene, name), look, family)
+            for name, place in PLACES.items()
+        }
+    )
 
 
 def update(drawing: Drawing, scene: Scene) -> None:
@@ -75,16 +93,21 @@ def mark(drawing: Drawing, end: str, limit: float | None) -> None:
 
 def describe(scene: Scene, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
+
     def load(value):
         return show(value, "load", family)
 
     speed = show(scene.loads.lateral_acceleration, "lateral acceleration", family)
     beyond = "" if scene.held else " That is more than it can hold."
-    wheels = " and ".join(f"{end} {_inside(scene.loads, n, load)} inside, {load(scene.loads.outside[n])} outside"
-                          for n, end in enumerate(ENDS))
+    wheels = " and ".join(
+        f"{end} {_inside(scene.loads, n, load)} inside, {load(scene.loads.outside[n])} outside"
+        for n, end in enumerate(ENDS)
+    )
     losses = " and ".join(f"the {end} pair {load(scene.pairs.loss(end))}" for end in ENDS)
-    return (f"{limit_lines.describe(scene.limits, family)} In a left-hand corner at {speed} the wheels carry, "
-            f"{wheels}.{beyond} Sharing it unevenly costs {losses} of peak side force.")
+    return (
+        f"{limit_lines.describe(scene.limits, family)} In a left-hand corner at {speed} the wheels carry, "
+        f"{wheels}.{beyond} Sharing it unevenly costs {losses} of peak side force."
+    )
 
 
 def _inside(loads, n, load):

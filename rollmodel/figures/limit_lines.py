@@ -30,18 +30,21 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     for end, text in zip(ENDS, ax.get_yticklabels(), strict=True):
         text.set_color(marks.ink(look.colours[end]))
     ax.spines["left"].set_visible(False)
-    ax.hlines(list(LINES.values()), *ax.get_xlim(), color=marks.METAL, linewidth=2 * look.line_width,
-              zorder=1)
+    ax.hlines(
+        list(LINES.values()), *ax.get_xlim(), color=marks.METAL, linewidth=2 * look.line_width, zorder=1
+    )
     parts["car"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 2)), zorder=2)
     for end in ENDS:
         _add_line(drawing, end)
     parts["guess"] = marks.stroke(ax, look, "guess", thickness=1.2, zorder=2.5, visible=False)
-    parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", small=True, ground=None,
-                                      visible=False)
+    parts["guess word"] = marks.words(
+        ax, look, role="guess", text="your guess", small=True, ground=None, visible=False
+    )
     top = ax.get_ylim()[1]
     middle = np.mean(ax.get_xlim()) - marks.across(ax, 1.2 * look.font_size)
-    parts["verdict"] = marks.words(ax, look, middle, top + marks.up(ax, 2.3 * look.font_size),
-                                   fontweight="bold")
+    parts["verdict"] = marks.words(
+        ax, look, middle, top + marks.up(ax, 2.3 * look.font_size), fontweight="bold"
+    )
     parts["earlier"] = marks.words(ax, look, middle, top + marks.up(ax, 0.95 * look.font_size))
     update(drawing, change)
     return drawing
@@ -49,8 +52,9 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
 
 def _add_line(drawing, end):
     ax, look, parts = drawing.ax, drawing.look, drawing.parts
-    parts[f"{end} before"] = marks.stroke(ax, look, end, 1.0, linestyle=(0, (1.5, 1)), zorder=3,
-                                          solid_capstyle="butt")
+    parts[f"{end} before"] = marks.stroke(
+        ax, look, end, 1.0, linestyle=(0, (1.5, 1)), zorder=3, solid_capstyle="butt"
+    )
     parts[f"{end} after"] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt", zorder=4)
     parts[f"{end} move"] = marks.arrow(ax, look, end, 1.0)
     parts[f"{end} before word"] = marks.words(ax, look, small=True, va="top", ground=None)
@@ -75,13 +79,16 @@ def _line(drawing, change, end):
     before, after = (to_display(value, G, family) for value in values)
     drawing[f"{end} before"].set_data([before, before], [at - 0.42, at])
     drawing[f"{end} after"].set_data([after, after], [at - 0.05, at + 0.42])
-    marks.point(drawing[f"{end} move"], (before, at), (after, at),
-                marks.across(ax, 0.4 * drawing.look.font_size))
+    marks.point(
+        drawing[f"{end} move"], (before, at), (after, at), marks.across(ax, 0.4 * drawing.look.font_size)
+    )
     texts = [show(value, G, family) if np.isfinite(value) else "" for value in values]
     moved = texts[0] != texts[1]
     drawing[f"{end} before"].set_visible(moved)
-    places = (("before", before, at - 0.08, moved and bool(texts[0])),
-              ("after", after, at + 0.1, bool(texts[1])))
+    places = (
+        ("before", before, at - 0.08, moved and bool(texts[0])),
+        ("after", after, at + 0.1, bool(texts[1])),
+    )
     for when, x, y, shown in places:
         text = drawing[f"{end} {when} word"]
         side = 1 if after >= before else -1

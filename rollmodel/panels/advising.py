@@ -18,11 +18,22 @@ def advice_lines(choice: Choice, family: str) -> list[tuple[str, list[str]]]:
     why = [*choice.reasons, *(choice.first.reasons if choice.first else ())]
     parts = [("Why", [reason.sentence(tell) for reason in why])]
     if choice.second:
-        parts.append((f"Second choice: {change_words(choice.car, choice.second)}",
-                      [reason.sentence(tell) for reason in choice.second.reasons]))
+        parts.append(
+            (
+                f"Second choice: {change_words(choice.car, choice.second)}",
+                [reason.sentence(tell) for reason in choice.second.reasons],
+            )
+        )
     if choice.left_out:
-        parts.append(("Left out", [f"{left.end.capitalize()} {left.direction}: {left.reason.sentence(tell)}"
-                                   for left in choice.left_out]))
+        parts.append(
+            (
+                "Left out",
+                [
+                    f"{left.end.capitalize()} {left.direction}: {left.reason.sentence(tell)}"
+                    for left in choice.left_out
+                ],
+            )
+        )
     return [(f"Advice for {choice.symptom} {WHERE[choice.phase]}: {headline(choice)}", []), *parts]
 
 
@@ -30,13 +41,17 @@ def advice_html(choice: Choice, family: str) -> str:
     """The advice, its headline first and strong."""
     (first, _), *parts = advice_lines(choice, family)
     return f"<strong>{escape(first)}</strong>" + "".join(
-        f"<br><em>{escape(title)}</em>{listed(sentences)}" for title, sentences in parts)
+        f"<br><em>{escape(title)}</em>{listed(sentences)}" for title, sentences in parts
+    )
 
 
 def advice_plain(choice: Choice, family: str) -> str:
     """The same as text."""
-    return "\n".join(line for title, sentences in advice_lines(choice, family)
-                     for line in (title, *(f"- {sentence}" for sentence in sentences)))
+    return "\n".join(
+        line
+        for title, sentences in advice_lines(choice, family)
+        for line in (title, *(f"- {sentence}" for sentence in sentences))
+    )
 
 
 def listed(sentences) -> str:
@@ -51,8 +66,14 @@ def cautions() -> str:
 
 def numbers_html(before: Reading, now: Reading, family: str) -> str:
     """The setup before the change beside the setup now; the wheel loads are in the picture."""
-    named = {"slope_at": show(before.slope_at, "lateral acceleration", family),
-             "near": show(before.near, "lateral acceleration", family)}
-    lines = "".join(f'<tr><th scope="row">{escape(title.format(**named))}</th><td>{escape(cell(before))}</td>'
-                    f"<td>{escape(cell(now))}</td></tr>" for title, cell in rows(family) if " wheel at " not in title)
-    return (f'<table><tr><td></td><th scope="col">before</th><th scope="col">now</th></tr>{lines}</table>')
+    named = {
+        "slope_at": show(before.slope_at, "lateral acceleration", family),
+        "near": show(before.near, "lateral acceleration", family),
+    }
+    lines = "".join(
+        f'<tr><th scope="row">{escape(title.format(**named))}</th><td>{escape(cell(before))}</td>'
+        f"<td>{escape(cell(now))}</td></tr>"
+        for title, cell in rows(family)
+        if " wheel at " not in title
+    )
+    return f'<table><tr><td></td><th scope="col">before</th><th scope="col">now</th></tr>{lines}</table>'

@@ -1,4 +1,4 @@
-"""The learner's own change: one end, one place, and which way the balance goes; then it is told what it does."""
+"""The learner's own change: one end, one place, and which way the balance goes; then what it does."""
 
 from __future__ import annotations
 
@@ -8,17 +8,19 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.advice import Choice, Effect, trade_rule
-from rollmodel.advice.moves import balance_moves, steer_decides
+from rollmodel.advice.moves import balance_moves, felt, steer_decides
 from rollmodel.panels import session
 from rollmodel.panels.advising import WHERE, cautions, listed
 from rollmodel.panels.shown import button, row, text
-from rollmodel.reports.choice import headline, place
+from rollmodel.reports.choice import place
 from rollmodel.reports.choice_numbers import shower
 
 ENDS = ("Front", "Rear")
-WAYS = {"The front gains on the rear: away from understeer": 1,
-        "The rear gains on the front: away from oversteer": -1,
-        "Nobody could tell": 0}
+WAYS = {
+    "The front gains on the rear: away from understeer": 1,
+    "The rear gains on the front: away from oversteer": -1,
+    "Nobody could tell": 0,
+}
 NONE = 0  # the entry of the list that is no place; places count from 1
 TRUTH = {1: "the front gains on the rear", -1: "the rear gains on the front", 0: "nobody could tell"}
 
@@ -40,19 +42,29 @@ class OwnMove:
 
 def told(move: OwnMove, family: str) -> list[str]:
     """What the change does, against what was said, the trade's rule and the advice."""
-    return [_said(move), _model(move.effect, family), _direction(move), _rule(move), *_advice(move, family),
-            *_several(move)]
+    return [
+        _said(move),
+        _model(move.effect, family),
+        _direction(move),
+        _rule(move),
+        *_advice(move, family),
+        *_several(move),
+    ]
 
 
 def _said(move):
-    old, new = (place(move.choice.car, move.end, hole) for hole in (move.choice.car.axle(move.end).hole, move.hole))
+    old, new = (
+        place(move.choice.car, move.end, hole) for hole in (move.choice.car.axle(move.end).hole, move.hole)
+    )
     return f"You said: {move.end} bar {move.direction}, {old} to {new}; {TRUTH[move.said]}."
 
 
 def _model(effect, family):
     tell = shower(family)
-    pair = {end: [tell(reading.held(end), "lateral acceleration") for reading in (effect.before, effect.after)]
-            for end in ("front", "rear")}
+    pair = {
+        end: [tell(reading.held(end), "lateral acceleration") for reading in (effect.before, effect.after)]
+        for end in ("front", "rear")
+    }
     limits = ", ".join(f"{end} limit {before} to {after}" for end, (before, after) in pair.items())
     steer = [tell(reading.near_steer, "angle") for reading in (effect.before, effect.after)]
     near = tell(effect.before.near, "lateral acceleration")
@@ -60,7 +72,8 @@ def _model(effect, family):
 
 
 def _direction(move):
-    truth = balance_moves(move.effect, move.choice.thresholds)
+    told_apart = felt(move.effect, move.choice.thresholds)
+    truth = balance_moves(move.effect, move.choice.thresholds) if told_apart else 0
     by = ", by the steer near the limit" if steer_decides(move.effect, move.choice.thresholds) else ""
     if truth == move.said:
         return f"Your direction is right: {TRUTH[truth]}{by}."
@@ -78,11 +91,15 @@ def _advice(move, family):
     """Where the advice puts this change, and what comes before any bar."""
     choice = move.choice
     if choice.verdict != "change a bar":
-        yield (f"A bar is not the first cure for {choice.symptom} {WHERE[choice.phase]} here. {headline(choice)} "
-               f"{choice.reasons[0].sentence(shower(family))}")
+        yield (
+            f"A bar is not the first cure for {choice.symptom} {WHERE[choice.phase]} here. "
+            f"{choice.reasons[0].sentence(shower(family))}"
+        )
     for rank, advised in (("first", choice.first), ("second", choice.second)):
         if advised and (advised.end, advised.direction) == (move.end, move.direction):
-            more = "" if advised.to_hole == move.hole else f", to {place(choice.car, move.end, advised.to_hole)}"
+            more = (
+                "" if advised.to_hole == move.hole else f", to {place(choice.car, move.end, advised.to_hole)}"
+            )
             yield f"The advice has it as its {rank} choice{more}."
             return
     for left in choice.left_out:
@@ -106,31 +123,51 @@ class OwnChange:
         self.way = widgets.RadioButtons(options=tuple(WAYS), value=None)
         for widget, name in ((self.end, "end"), (self.hole, "hole"), (self.way, "way")):
             widget.add_class(f"rm-own-{name}")
+        self.hide = widgets.Checkbox(description="Hide the advice until I commit", indent=False)
+        self.hide.observe(lambda change: panel.refresh(), "value")
         self.buttons = [button("Commit to this change", self.commit), button("Another change", self.again)]
         self.end.observe(lambda change: self._offer(), "value")
         form = row(self.end, self.hole, self.way, *self.buttons, css="rm-form")
-        self.widget = widgets.VBox([self.question, form, self.message, self.outcome])
+        self.widget = widgets.VBox([self.question, form, self.message, self.outcome, self.hide])
         self.widget.add_class("rm-card")
 
     def names(self) -> dict:
         """Attributes for assistive technology."""
-        return {".rm-own-end .widget-radio-box": {"role": "radiogroup", "aria-label": "End to change"},
-                ".rm-own-hole select": {"aria-label": "Move it to"},
-                ".rm-own-way .widget-radio-box": {"role": "radiogroup", "aria-label": "What the balance will do"},
-                ".rm-reply .widget-html-content": {"aria-live": "polite"}}
+        return {
+            ".rm-own-end .widget-radio-box": {"role": "radiogroup", "aria-label": "End to change"},
+            ".rm-own-hole select": {"aria-label": "Move it to"},
+            ".rm-own-way .widget-radio-box": {"role": "radiogroup", "aria-label": "What the balance will do"},
+            ".rm-reply .widget-html-content": {"aria-live": "polite"},
+        }
+
+    @property
+    def done(self) -> OwnMove | None:
+        """The change that the learner committed to, on the car that the panel has now."""
+        return self.kept.get("move") if self.kept.get("car") == self.panel.car else None
+
+    @property
+    def hides(self) -> bool:
+        """Whether the advice waits for the learner."""
+        return self.hide.value and self.done is None
 
     def show(self) -> None:
         """Bring question, offer and outcome in line with the setup on the panel."""
-        done = self.kept.get("move")
-        if done and self.kept.get("car") != self.panel.car:
-            self.kept.clear()
-            done = None
+        done = self.done
         choice = self.panel.here()
-        fitted = " and ".join(f"{end} {place(choice.car, end, choice.car.axle(end).hole)}"
-                              for end in ("front", "rear") if choice.car.axle(end).bar) or "no bar at either end"
-        self.question.value = (f"<strong>Your change.</strong> The car stands on {escape(fitted)}; the driver says "
-                               f"{choice.symptom} {WHERE[choice.phase]}. Choose one end and where to move it. "
-                               "Say what it will do. Then commit.")
+        fitted = (
+            " and ".join(
+                f"{end} {place(choice.car, end, choice.car.axle(end).hole)}"
+                for end in ("front", "rear")
+                if choice.car.axle(end).bar
+            )
+            or "no bar at either end"
+        )
+        self.question.value = (
+            f"<strong>Your change.</strong> The car stands on {escape(fitted)}; the driver says "
+            f"{choice.symptom} {WHERE[choice.phase]}. Choose one end and where to move it. "
+            "Say what it will do. Then commit."
+        )
+        self.message.value = ""
         for widget in (self.question, self.end, self.hole, self.way, *self.buttons):
             asking = widget is not self.buttons[-1]
             widget.layout.display = None if asking == (not done) else "none"
@@ -140,13 +177,25 @@ class OwnChange:
     def commit(self, *_) -> None:
         """Take the change, or say in one line what is missing."""
         end, hole, way = self.end.value, self.hole.value, self.way.value
-        missing = next((words for value, words in ((end, "Choose an end first."), (hole or None, "Choose where to move it."),
-                                                   (way, "Say what the balance will do.")) if value is None), "")
+        missing = next(
+            (
+                words
+                for value, words in (
+                    (end, "Choose an end first."),
+                    (hole or None, "Choose where to move it."),
+                    (way, "Say what the balance will do."),
+                )
+                if value is None
+            ),
+            "",
+        )
         self.message.value = f'<span role="alert">{missing}</span>' if missing else ""
         if not missing:
             end = end.lower()
-            self.kept.update(car=self.panel.car, move=OwnMove(self.panel.here(), end, hole, WAYS[way],
-                                                              self.panel.effect_of(end, hole)))
+            self.kept.update(
+                car=self.panel.car,
+                move=OwnMove(self.panel.here(), end, hole, WAYS[way], self.panel.effect_of(end, hole)),
+            )
             self.panel.make(end, hole)
 
     def again(self, *_) -> None:

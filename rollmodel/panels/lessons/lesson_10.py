@@ -1,193 +1,206 @@
-"""Lesson 10: one change at a time, seen in the loads, the tyres and the limits, beside what the advice says of it."""
+"""Lesson 10: choosing the change, in sentences with the lesson's own car. The panel has its own file."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass, replace
-
-import ipywidgets as widgets
-
-from rollmodel.advice import PHASES, SYMPTOMS, Choice, Effect, Reading, Thresholds, hole_pair, what_now
+from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, class_by_roll, free_holes, trade_rule, what_now
 from rollmodel.advice.kept import every_reading, kept_choice
-from rollmodel.advice.rule import other_end
-from rollmodel.figures import change
-from rollmodel.panels import still
-from rollmodel.panels.advising import advice_html, advice_plain, numbers_html
-from rollmodel.panels.controls import Choice as Words
-from rollmodel.panels.controls import Slider
-from rollmodel.panels.own_change import OwnChange
-from rollmodel.panels.panel import Panel
-from rollmodel.panels.predicting import Prediction
-from rollmodel.panels.shown import row, text
-from rollmodel.panels.stepping import SteppedHole
-from rollmodel.reports.choice import place
-from rollmodel.units import show
+from rollmodel.advice.numbers import hole_pair
+from rollmodel.panels.advising import WHERE
+from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
+from rollmodel.reports.choice import headline, place
+from rollmodel.reports.choice_numbers import shower
+from rollmodel.sheets import training_car, training_cars
 
+__all__ = [
+    "ChangePanel",
+    "belief",
+    "cautions",
+    "entry_and_exit",
+    "five_cars",
+    "full_stiff",
+    "rule_here",
+    "take_away",
+    "where_it_stands",
+]
 ENDS = ("front", "rear")
-STEPS = (("rear", "stiffer"), ("front", "softer"), ("rear", "softer"), ("front", "stiffer"))
 G = "lateral acceleration"
+TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
 
-@dataclass(frozen=True)
-class Result:
-    """What the picture and the words are made from."""
-
-    scene: change.Scene
-    before: Reading
-    now: Reading
+def _g(lesson, value):
+    return lesson.show(value, G)
 
 
-class ChangePanel(Panel):
-    """Holes of both bars, a corner and a complaint; loads, tyre pairs and limits move, and so does the advice."""
+def where_it_stands(lesson) -> str:
+    """Which end gives up first on the car as it stands, and how much it rolls."""
+    fitted = every_reading(lesson.car)[hole_pair(lesson.car)]
+    first = (
+        "The car rolls over before it slides."
+        if fitted.limit_end == "rollover"
+        else (f"In the middle of a corner the **{fitted.limit_end}** gives up first.")
+    )
+    return (
+        f"**{lesson.car.title}.** The front can hold {_g(lesson, fitted.held('front'))}, the rear "
+        f"{_g(lesson, fitted.held('rear'))}. {first} It rolls "
+        f"{lesson.show(fitted.roll_gradient, 'roll gradient')} (class figures: "
+        f"{class_by_roll(fitted.roll_gradient)})."
+    )
 
-    name = "change"
-    title = "One change at a time: loads, tyres, limits, and what to do next"
 
-    def __init__(self, lesson=None):
-        super().__init__(lesson)
-        self.widget.add_class("rm-wide")
+def rule_here(lesson) -> str:
+    """The trade's rule, and which of its moves are free on this car."""
+    lines = [
+        f"| {symptom} | "
+        + " | ".join(_move(lesson.car, end, direction) for end, direction in trade_rule(symptom).items())
+        + " |"
+        for symptom in SYMPTOMS
+    ]
+    holes = ", ".join(
+        f"{end} {place(lesson.car, end, lesson.car.axle(end).hole)} of {lesson.car.axle(end).positions}"
+        if lesson.car.axle(end).bar
+        else f"no {end} bar"
+        for end in ENDS
+    )
+    return "\n".join(
+        [
+            f"The rule in the middle of a corner (common practice), on the {lesson.car.title}: {holes}.",
+            "",
+            "| the driver says | front | rear |",
+            "|---|---|---|",
+            *lines,
+        ]
+    )
 
-    @property
-    def size(self):
-        return change.size(self.look)
 
-    @property
-    def low(self):
-        """As far towards oversteer as the holes go, for the stored strip."""
-        return self._far({"front": 1, "rear": self.car.rear.positions})
+def _move(car, end, direction):
+    holes = free_holes(car, end, direction)
+    if car.axle(end).bar is None:
+        return "no bar"
+    return f"{direction}: {place(car, end, holes[0])}" if holes else f"{direction}: nothing left"
 
-    @property
-    def high(self):
-        """As far towards understeer."""
-        return self._far({"front": self.car.front.positions, "rear": 1})
 
-    def controls(self):
-        fitted = self._every()[hole_pair(self.car)]
-        most = max(reading.limit for reading in self._every().values())
-        symptom = "oversteer" if fitted.limit_end == "rear" else "understeer"  # what the sheet itself points at
-        return [*(self._hole(end) for end in self._bars()),
-                Slider("corner", "Lateral acceleration", G, 0.0, 1.05 * most, fitted.near, steps=(0.01, 0.01)),
-                Words("symptom", "The driver says", SYMPTOMS, symptom),
-                Words("when", "Where", PHASES, "middle")]
+def belief(lesson) -> str:
+    """ "More stiffness is always more grip", held against every pair of holes."""
+    every = every_reading(lesson.car)
+    soft, stiff = (
+        tuple(pick(lesson.car.axle(end)) for end in ENDS)
+        for pick in (lambda axle: 1 if axle.bar else None, lambda axle: axle.positions or None)
+    )
+    best = max(every, key=lambda pair: every[pair].limit)
+    held = {pair: _g(lesson, every[pair].limit) for pair in every}
+    opening = (
+        f"Both bars of the {lesson.car.title} at their softest: the car holds {held[soft]}. Both at their "
+        f"stiffest: {held[stiff]}. "
+    )
+    if held[best] != held[stiff]:
+        return opening + (
+            f"**The most, {held[best]}, comes at {_pair(lesson.car, best)}.** So it is not stiffness that "
+            "counts. It is which end has it: there the two ends give up more nearly together."
+        )
+    if best != stiff:
+        return opening + (
+            f"But {_pair(lesson.car, best)} holds the same {held[best]}. **The rest of the stiffness "
+            "bought nothing.**"
+        )
+    roll = lesson.show(every[stiff].roll_gradient, "roll gradient")
+    return opening + (
+        f"On this car the stiffest pair is the best of all, and it still rolls {roll}. **Such a car is "
+        "too soft for the rule.** Lesson 9 says why. Take a stiffer car from the list at the top, and "
+        "it is no longer so."
+    )
 
-    def compute(self, values):
-        every = self._every(values.when == "exit")
-        before, now = (every[pair] for pair in (self.before, self._pair(values)))
-        limits = change.limits_of(before, now, every.values())
-        return Result(change.in_corner(self.car, values.corner, self._pair(values), limits), before, now)
 
-    def draw(self, figure, result):
-        return change.draw(figure, result.scene, self.look, self.family)
+def _pair(car, holes):
+    return " and ".join(
+        f"{end} {place(car, end, hole)}" for end, hole in zip(ENDS, holes, strict=True) if hole
+    )
 
-    def update(self, artists, result):
-        change.update(artists, result.scene)
 
-    def describe(self, result):
-        return f"{self._fitted(result.now)} {change.describe(result.scene, self.family)}"
+def full_stiff(lesson) -> str:
+    """ "At full stiff keep turning", met with what the other end offers."""
+    last = {end: lesson.car.axle(end).positions for end in ENDS if lesson.car.axle(end).bar}
+    if not last:
+        return f"The {lesson.car.title} has no bar: there is nothing to turn."
+    car, end = lesson.car.with_holes(**last), max(last)
+    answer = what_now(car, end, "stiffer")
+    words = (
+        f"Somebody kept turning. The {lesson.car.title} now stands on {_pair(car, hole_pair(car))}. It "
+        f"still understeers. One more at the {end}? **{answer.message}**"
+    )
+    if answer.other_hole is None:
+        return words
+    here = hole_pair(car)
+    every = every_reading(lesson.car)
+    there = (answer.other_hole, here[1]) if answer.other_end == "front" else (here[0], answer.other_hole)
+    moved = ", ".join(
+        f"{each} limit {_g(lesson, every[here].held(each))} to {_g(lesson, every[there].held(each))}"
+        for each in ENDS
+    )
+    return f"{words} In numbers: {moved}."
 
-    def below(self):
-        self.numbers, self.advice, self.own = text(), text(css="rm-advice"), OwnChange(self)
-        return [row(widgets.VBox([self.caption, self.numbers]), self.advice, css="rm-two"), self.own.widget]
 
-    def after(self, result):
-        """The slower words; without a picture, none either."""
-        self.numbers.value = "" if result is None else numbers_html(result.before, result.now, self.family)
-        self.advice.value = "" if result is None else advice_html(self.here(), self.family)
-        if result is not None:
-            self.own.show()
+def five_cars(lesson) -> str:
+    """One complaint on every training car: the answers differ, and each has its reason."""
+    rows = [kept_choice(training_car(name), "understeer", "middle") for name in training_cars()]
+    return "\n".join(
+        [
+            "| car | the driver says understeer, in the middle | why |",
+            "|---|---|---|",
+            *(
+                f"| {choice.car.title} | {headline(choice)} | {_why(choice, lesson.family)} |"
+                for choice in rows
+            ),
+        ]
+    )
 
-    def prediction(self):
-        """The next step at one end, and what it does to the other end's limit."""
-        if self._step() is None:
-            return None
-        end, direction, hole = self._step()
-        old, new, other = place(self.car, end, self.car.axle(end).hole), place(self.car, end, hole), other_end(end)
-        return Prediction(
-            question=f"The {end} bar goes from {old} to {new}, one step {direction}. Nothing at the {other} is "
-                     f"touched. What does the lateral acceleration that the {other} can hold do?",
-            noun=f"limit of the {other}", kind=G, quantity=lambda result: result.now.held(other),
-            before={}, after={end: hole}, same=Thresholds().limit_felt)
 
-    def mark(self, artists, guess):
-        change.mark(artists, other_end(self._step()[0]) if self._step() else "front", guess)
+def _why(choice, family):
+    """The reason that tells this car from the others."""
+    tell = shower(family)
+    if choice.verdict == "not the bars":
+        return " ".join(left.reason.sentence(tell) for left in choice.left_out)
+    reasons = [*choice.reasons, *(choice.first.reasons if choice.first else ())]
+    found = {reason.code: reason for reason in reasons}
+    return next((found[code].sentence(tell) for code in TELLS if code in found), reasons[0].sentence(tell))
 
-    def reset(self, *_):
-        self.kept.pop("before", None)
-        super().reset()
 
-    def stored(self):
-        bundle, choice = super().stored(), kept_choice(self.car, self.start_values().symptom, "middle")
-        advice = still.words("Advice", advice_html(choice, self.family), advice_plain(choice, self.family))
-        return bundle | {kind: bundle[kind] + "\n" + words for kind, words in advice.items()}
+def entry_and_exit(lesson) -> str:
+    """What comes before a bar on the way in and on the way out."""
+    fitted = every_reading(lesson.car)[hole_pair(lesson.car)]
+    symptom = "oversteer" if fitted.limit_end == "rear" else "understeer"
+    lines = []
+    for when in ("entry", "exit"):
+        choice = kept_choice(lesson.car, symptom, when)
+        told = [
+            reason.sentence(shower(lesson.family))
+            for reason in choice.reasons
+            if reason.code.startswith(("damper-", "no-damper", "open-diff", "inside-driven", "rolls-over"))
+        ]
+        lines.append(f"- **{symptom.capitalize()} {WHERE[when]}.** {' '.join(told)}")
+    fitted = _pair(lesson.car, hole_pair(lesson.car)) or "no bar"
+    return "\n".join([f"The {lesson.car.title}, which stands on {fitted}:", "", *lines])
 
-    def more_names(self):
-        return self.own.names() | {".rm-advice .widget-html-content": {"aria-live": "polite"}}
 
-    # ---- what the learner's own change asks for ----
+def cautions(lesson) -> str:
+    """What comes before the spanner."""
+    return "\n".join(
+        [
+            f"**{len(CAUTIONS) + 1} cautions before you pick up a spanner**",
+            "",
+            *(f"- {sentence}" for sentence in CAUTIONS.values()),
+            "- Afterwards move the suspension through its whole travel by hand. Bar, arms and links must "
+            "touch nothing.",
+        ]
+    )
 
-    @property
-    def holes(self) -> tuple:
-        """Front and rear hole on the sliders; None at an end without a bar."""
-        return self._pair(self.values)
 
-    @property
-    def before(self) -> tuple:
-        """The holes before the change: those on the sheet until the learner commits to one."""
-        car, pair = self.kept.get("before", (None, None))
-        return pair if car == self.car else hole_pair(self.car)
-
-    def here(self) -> Choice:
-        """The advice for the holes as they are now."""
-        return kept_choice(self.car.with_holes(*self.holes), self.values.symptom, self.values.when)
-
-    def effect_of(self, end: str, hole: int) -> Effect:
-        """What another hole at one end would do from here."""
-        every = self._every(self.values.when == "exit")
-        return Effect(every[self.holes], every[self._with(end, hole)])
-
-    def make(self, end: str, hole: int) -> None:
-        """Make a change: what is fitted now becomes "before"."""
-        self.kept["before"] = self.car, self.holes
-        self.set(**{end: hole})
-
-    def beyond(self, end: str, direction: str) -> str:
-        """What to say when a step leads past the last hole: the other end, and what it does in numbers."""
-        answer = what_now(self.here().car, end, direction)
-        if answer.other_hole is None:
-            return answer.message
-        effect = self.effect_of(answer.other_end, answer.other_hole)
-        limits = ", ".join(f"{each} limit {show(effect.before.held(each), G, self.family)} to "
-                           f"{show(effect.after.held(each), G, self.family)}" for each in ENDS)
-        return f"{answer.message} There: {limits}."
-
-    # ---- how it works ----
-
-    def _bars(self):
-        return [end for end in ENDS if self.car.axle(end).bar]
-
-    def _far(self, holes):
-        return {end: holes[end] for end in self._bars()}
-
-    def _fitted(self, reading):
-        """"Front hole 2 and rear hole 3."."""
-        holes = {"front": reading.front_hole, "rear": reading.rear_hole}
-        words = " and ".join(f"{end} {place(self.car, end, holes[end])}" for end in self._bars())
-        return f"{words or 'no bar at either end'}.".capitalize()
-
-    def _every(self, driven=False):
-        return every_reading(self.car, driven)
-
-    def _pair(self, values):
-        return tuple(getattr(values, end, None) for end in ENDS)
-
-    def _with(self, end, hole):
-        return (hole, self.holes[1]) if end == "front" else (self.holes[0], hole)
-
-    def _hole(self, end):
-        bar = self.car.axle(end).bar
-        plain = SteppedHole.of(end, f"{end.capitalize()} {'blade position' if bar.blade else 'hole'}", bar)
-        return replace(plain, beyond=lambda direction: self.beyond(end, direction))
-
-    def _step(self):
-        """The first step that is free: end, direction, hole; None where there is none."""
-        free = ((end, direction, what_now(self.car, end, direction).hole) for end, direction in STEPS)
-        return next((step for step in free if step[2]), None)
+def take_away(lesson) -> list[str]:
+    """At most five lines."""
+    every = every_reading(lesson.car)
+    span = max(reading.limit for reading in every.values()) - min(reading.limit for reading in every.values())
+    return [
+        "Ask **which end** slides and **where** in the corner. Entry and exit go to the dampers first.",
+        "Middle, car firm enough: soften the end that slides, or stiffen the other end.",
+        "On a firm car a bar makes no grip. It moves load transfer from one end to the other.",
+        f"Nothing left at one end? The other end does the same, {' for '.join(DIRECTIONS)}.",
+        f"One change, at one end, then measure. All {len(every)} hole pairs of the {lesson.car.title} differ "
+        f"by {_g(lesson, span)} at most: small, so change nothing else.",
+    ]
