@@ -61,6 +61,10 @@ def draw(ax_or_figure, corner: InTime, look, family="metric") -> marks.Drawing:
     drawing.ax.annotate(f"load transfer ({label('load', family)})", (0, 0.5), (-4.4 * look.font_size, 0),
                         xycoords="axes fraction", textcoords="offset points", rotation=90, ha="center",
                         va="center", fontsize=look.font_size)
+    drawing.parts["guess"] = [marks.stroke(ax, look, "guess", 1.2, zorder=4.5, visible=False)
+                              for ax in panels]
+    drawing.parts["guess word"] = [marks.words(ax, look, role="guess", text="your guess", small=True,
+                                               ground=None, ha="left", visible=False) for ax in panels]
     drawing.parts["phases"] = [marks.words(panels[0], look, text=name, small=True, ground=None, va="baseline")
                                for name in PHASES]
     update(drawing, corner)
@@ -130,6 +134,19 @@ def _words(corner, end, family):
     most, least = (show(abs(force), "load", family) for force in corner.damper_peaks(end))
     middle = show(corner.in_the_middle(end, "dampers"), "load", family)
     return f"{end}: dampers +{most} in, {middle} in the middle, -{least} out"
+
+
+def mark(drawing: marks.Drawing, end: str, load: float | None) -> None:
+    """Draw a predicted load of one end across the picture, counted from nil, [N]; None hides it."""
+    which, ax = ENDS.index(end), drawing.fixed[end]
+    line, word = drawing["guess"][which], drawing["guess word"][which]
+    for artist in (line, word):
+        artist.set_visible(load is not None)
+    if load is not None:
+        low, high = ax.get_xlim()
+        y = float(np.clip(to_display(load, "load", drawing.family), *ax.get_ylim()))
+        line.set_data([low, high], [y, y])
+        word.set_position((high - marks.width_of(word), y + marks.up(ax, 0.8 * drawing.look.font_size)))
 
 
 def describe(corner: InTime, family: str = "metric") -> str:

@@ -13,9 +13,12 @@ from rollmodel.figures import (
     bar_section,
     before_after,
     car_above,
+    change_in_time,
     corner_in_time,
     grip_load,
     hole_map,
+    lever_twice,
+    rate_chain,
     slip_sum,
     transfer_paths,
     two_regimes,
@@ -81,6 +84,15 @@ def _corner(car, *plans):
                  for g, *times in plans)
 
 
+def _changed(car, *plans):
+    """The front bar moved, and the front dampers made twice as stiff, in a corner; scales shared."""
+    harder = replace(car, front=replace(car.front, damper=Damper(9000.0, 0.7)))
+    return tuple(change_in_time.of_histories(
+        *(roll_against_time(one, BuildUp(g * GRAVITY, *times), *setup(car, hole, 2))
+          for one, hole in ((car, 1), (car, 1 + moved), (harder, 1))),
+        reach=5.5, room=(-150.0, 300.0)) for g, moved, *times in plans)
+
+
 def hill(top, now, by_hand=None):
     """A made-up grip curve with its top where it is said to be, for the two regimes; N*m/deg."""
     stiffness = np.linspace(100, 1500, 80) * NM_PER_DEG
@@ -112,6 +124,14 @@ def tried():
         Tried("coupe grip", grip_load, _loads(grip_load, COUPE, 0.0, 0.5, 1.0, 1.5)),
         Tried("hatch grip", grip_load, _loads(grip_load, HATCH, 0.1, 0.6, 1.0)),
         Tried("single grip", grip_load, _loads(grip_load, SINGLE, 0.1, 1.0, 1.9)),
+        Tried("link on an arm", lever_twice,
+              tuple(lever_twice.Lever(ratio, travel, rate, 0.05, 170e3) for ratio, travel, rate in
+                    ((0.62, 0.03, 130e3), (0.5, 0.03, 130e3), (1.0, 0.05, 150e3), (0.3, 0.0, 40e3)))),
+        Tried("rates to roll stiffness", rate_chain,
+              tuple(rate_chain.of_axle("front", axle_stiffness(COUPE.front, hole), axle_stiffness(COUPE.front))
+                    for hole in (1, 2, 3))),
+        Tried("rates without a bar", rate_chain,
+              (rate_chain.of_axle("rear", axle_stiffness(GRAVEL.rear), axle_stiffness(GRAVEL.rear)),)),
         Tried("one slip angle", slip_sum,
               tuple(slip_sum.SlipSum(GRIPPY, "front", 3300.0, transfer, radians(slip)) for transfer, slip in
                     ((0.0, 6.0), (2000.0, 6.0), (3300.0, 6.0), (2000.0, 15.0), (1000.0, 0.0)))),
@@ -137,6 +157,8 @@ def tried():
         Tried("coupe in time", corner_in_time,
               _corner(COUPE, (0.4, 1, 2, 1), (0.9, 0.2, 2.5, 0.2), (0.9, 0.6, 2, 1))),
         Tried("hatch in time", corner_in_time, _corner(HATCH, (0.9, 0.3, 2, 0.6))),
+        Tried("changes in time", change_in_time,
+              _changed(COUPE, (0.9, 2, 0.3, 2, 0.3), (0.5, 1, 1, 2, 1), (0.6, 0, 0.5, 2, 0.5))),
         Tried("two regimes", two_regimes, (hill(700, 300, 640), hill(700, 1500), hill(200, 900, 230),
                                            hill(1600, 120, 1490))),
         Tried("gravel regimes", two_regimes, _regimes(GRAVEL, 0.5, 0.8, end="front", span=(5500.0, 7800.0))),
