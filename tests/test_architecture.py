@@ -28,11 +28,12 @@ ARROWS = {
     "physics": ("car",),
     "sheets": ("units", "car", "physics"),
     "advice": ("car", "physics"),
-    "reports": MODEL,
-    "figures": ("units", "car", "physics", "advice"),
+    "testday": MODEL,
+    "reports": (*MODEL, "testday"),
+    "figures": ("units", "car", "physics", "advice", "testday"),
     "questions": MODEL,
-    "panels": (*MODEL, "reports", "figures", "questions"),
-    "cli": (*MODEL, "reports", "figures", "questions", "panels"),
+    "panels": (*MODEL, "testday", "reports", "figures", "questions"),
+    "cli": (*MODEL, "testday", "reports", "figures", "questions", "panels"),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
 PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
@@ -41,9 +42,12 @@ KEEPERS = {
     "pint": ("rollmodel/units.py",),
     "matplotlib": (
         "rollmodel/figures/",
-        "rollmodel/panels/canvas.py",
-    ),  # the canvas hands a drawn figure to a widget
+        "rollmodel/panels/canvas.py",  # hands a drawn figure to a widget
+        "rollmodel/panels/lettering.py",  # and this paints its texts
+    ),
     "PIL": ("rollmodel/panels/canvas.py",),
+    "pandas": ("rollmodel/testday/",),
+    "statsmodels": ("rollmodel/testday/",),
     "ipywidgets": ("rollmodel/panels/",),
     "anywidget": ("rollmodel/panels/",),
     "traitlets": ("rollmodel/panels/",),
@@ -161,7 +165,7 @@ def test_no_figure_uses_the_global_plotting_state():
     assert users == []
 
 
-LIGHT = ("units", "car", "sheets", "advice", "reports", "cli")
+LIGHT = ("units", "car", "sheets", "advice", "testday", "reports", "cli")
 
 
 @pytest.mark.parametrize("parts", [("rollmodel",), ("physics",), LIGHT], ids="+".join)
