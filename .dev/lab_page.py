@@ -20,6 +20,11 @@ RUN_ALL = "() => window.jupyterapp.commands.execute('notebook:run-all-cells')"
 COUNTS = """() => window.jupyterapp.shell.currentWidget.content.widgets
     .filter(cell => cell.model.type === 'code' && cell.model.sharedModel.getSource().trim())
     .map(cell => cell.model.executionCount)"""
+# A cell out of the window is not laid out, and what is not laid out has no text; so lay it out first.
+TEXT = """() => [...document.querySelectorAll('.jp-Notebook .jp-CodeCell')].map(cell => {
+    cell.style.contentVisibility = 'visible';
+    return [...cell.querySelectorAll('.jp-Cell-outputArea')].map(area => area.innerText).join('\\n');
+}).join('\\n')"""
 # The name that a person reads beside a control stands in the control's own row, not on its handle.
 ROW = "xpath=ancestor-or-self::*[contains(concat(' ', @class, ' '), ' jupyter-widgets ')][1]"
 PARTS = ".noUi-handle, input:not([type=hidden]), select, textarea, button"
@@ -94,10 +99,10 @@ class LabPage:
         ]
 
     def text(self) -> str:
-        """What the outputs say, as a person reads it."""
-        return "\n".join(one.inner_text() for one in self.outputs())
+        """What the outputs say as a person reads it, also those that are scrolled out of the window."""
+        return self.page.evaluate(TEXT)
 
-    def wait_for_change(self, look: Callable[[], object], before: object, seconds: float = 10) -> object:
+    def wait_for_change(self, look: Callable[[], object], before: object, seconds: float = 30) -> object:
         """Look again until something else is seen than before; returns it."""
         end = time.monotonic() + seconds
         while (now := look()) == before:
@@ -105,7 +110,7 @@ class LabPage:
             self.page.wait_for_timeout(50)
         return now
 
-    def wait_for_text(self, wanted: str, seconds: float = 10) -> None:
+    def wait_for_text(self, wanted: str, seconds: float = 30) -> None:
         """Wait until the outputs say something."""
         self.wait_for_change(lambda: wanted in self.text(), False, seconds)
 
