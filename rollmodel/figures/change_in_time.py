@@ -95,14 +95,17 @@ def _name(drawing, shifts, change):
     for text, phase in zip(drawing[f"{change} values"], PHASES, strict=True):
         value, beside = shifts.of(change, phase), shifts.of(other, phase)
         up = 1 if value > beside or (value == beside and change == CHANGES[0]) else -1
-        foot = value if up > 0 or phase != PHASES[0] else min(value, 0.0)  # on the way in both lines are steep
+        steep = phase == PHASES[0]  # both lines rise there: the lower value stands below nil
+        foot = min(value, 0.0) if up < 0 and steep else value
         x, y = shifts.time[shifts.at[phase]], to_display(foot, "load", drawing.family)
         marks.say(text, signed(value, drawing.family), x, y + up * marks.up(ax, 1.1 * look.font_size))
     middle = drawing[f"{change} values"][1]
     x, y = middle.get_position()
     middle.set_x(x + marks.across(ax, 0.3 * look.font_size))
+    above = y > to_display(shifts.of(change, "middle"), "load", drawing.family)
+    drop = 0.0 if above else marks.up(ax, 1.2 * look.font_size)  # clear of a value below nil on the way in
     marks.say(drawing[f"{change} word"], NAMES[change], x - marks.width_of(middle) - marks.across(
-        ax, 0.6 * look.font_size), y)
+        ax, 0.6 * look.font_size), y - drop)
 
 
 def signed(value: float, family: str) -> str:

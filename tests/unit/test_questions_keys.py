@@ -80,6 +80,11 @@ def end_holds(n, end, more=0.0):
     return G * (n.peak_grip - n.grip_drop * load - n.grip_drop * dF**2 / load)
 
 
+def damper(n):
+    """Rate at the wheel times its speed against the body, half the track times the rate of roll."""
+    return n.rate * n.track / 2 * n.angle / n.time
+
+
 BY_HAND = {
     "everyday-spring-force": lambda n: n.rate * n.travel,
     "everyday-springs-in-line": lambda n: n.first * n.second / (n.first + n.second),
@@ -100,6 +105,15 @@ BY_HAND = {
     "surface-stress": lambda n: (n.force * n.lever * n.outer_diameter / 2
                                  / J(n.outer_diameter, n.outer_diameter - 2 * n.wall)),
     "soft-link": lambda n: n.bar_rate * n.rubber_rate / (n.bar_rate + n.rubber_rate),
+    "spring-at-wheel": lambda n: n.rate * n.motion_ratio**2,
+    "bar-at-wheel": lambda n: 2 * n.rate * n.motion_ratio**2,
+    "ratio-measured": lambda n: n.rate * (n.link_travel / n.wheel_travel) ** 2,
+    "axle-in-roll": lambda n: (n.spring + 2 * n.bar) * n.track**2 / 2,
+    "wider-track": lambda n: n.stiffness * (n.new / n.old) ** 2,
+    "whole-chain": lambda n: (n.spring_rate * n.spring_ratio**2
+                              + 2 * n.bar_rate * n.bar_ratio**2) * n.track**2 / 2,
+    "on-tyres": lambda n: 1 / (1 / n.suspension + 2 / (n.tyre * n.track**2)),
+    "bar-wanted": lambda n: n.wanted / (n.motion_ratio * n.track) ** 2,
     "link-path": lambda n: n.sprung * n.a * n.roll_centre / n.track,
     "wheel-mass-path": lambda n: n.unsprung * n.a * n.wheel_height / n.track,
     "spring-path": lambda n: (n.spring + 2 * n.bar) * n.track / 2 * n.angle,
@@ -115,6 +129,11 @@ BY_HAND = {
     "axle-grip": lambda n: G * (n.peak_grip - n.grip_drop * n.load - n.grip_drop * n.transfer**2 / n.load),
     "limit-of-car": lambda n: min(end_holds(n, "front"), end_holds(n, "rear")),
     "stiffer-front-limit": lambda n: -G * n.grip_drop * (n.more**2 - n.transfer_front**2) / n.load_front,
+    "damper-at-wheel": lambda n: n.rate * n.motion_ratio**2,
+    "damper-on-the-way-in": damper,
+    "way-out": lambda n: n.elastic + n.others - damper(n),
+    "bar-on-the-way-in": lambda n: 2 * n.bar * n.track / 2 * n.angle,
+    "roll-swing": lambda n: (n.stiffness / n.inertia) ** 0.5 / (2 * pi),
     "after-one-hole": rear_after,
     "share-after": lambda n: axle_stiffness(n, "front") / (axle_stiffness(n, "front") + rear_after(n)),
     "stress-after": lambda n: n.shear_modulus * n.outer_diameter * n.travel / (n.inner * n.centre_length),

@@ -11,6 +11,7 @@ from rollmodel.advice.numbers import Reading, readings
 from rollmodel.car import Axle, Car, Tyre
 from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import axle_stiffness_for
+from rollmodel.questions.bank import in_time
 from rollmodel.questions.shown import Given
 from rollmodel.sheets import training_car
 
@@ -85,6 +86,7 @@ def forget() -> None:
     _corner.cache_clear()
     setups.cache_clear()
     verdict_on.cache_clear()
+    in_time.history.cache_clear()
 
 
 def keeps_wheels_down(n: SimpleNamespace) -> bool:
