@@ -1,8 +1,6 @@
 // Gives controls what assistive technology and the keyboard need, and keeps it while views are redrawn.
 // `names` maps a CSS selector inside the panel ("" is the panel itself) to attributes.
 
-let groups = 0;
-
 function apply(root, names) {
   for (const [selector, attributes] of Object.entries(names)) {
     const nodes = selector === "" ? [root] : root.querySelectorAll(selector);
@@ -13,10 +11,11 @@ function apply(root, names) {
   joinRadios(root);
 }
 
-// Radio buttons with one name are one group: arrow keys move inside it, Tab leaves it.
+// Radio buttons with one name are one group: arrow keys move inside it, Tab leaves it. The name is drawn,
+// not counted: every panel on the page runs a copy of this file of its own, with a count of its own.
 function joinRadios(root) {
   for (const box of root.querySelectorAll(".widget-radio-box")) {
-    if (!box.dataset.group) box.dataset.group = `rm-group-${++groups}`;
+    if (!box.dataset.group) box.dataset.group = `rm-group-${Math.random().toString(36).slice(2)}`;
     for (const radio of box.querySelectorAll("input[type=radio]"))
       if (radio.name !== box.dataset.group) radio.name = box.dataset.group;
   }
