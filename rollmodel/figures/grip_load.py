@@ -172,9 +172,9 @@ def _move_loupe(drawing, pairs, end):
 
 
 def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) -> None:
-    """Draw a predicted side force of one end's pair as a level line in its magnified view, [N]; None hides it.
+    """Draw a predicted side force of one end's pair as a level line in its magnified view, [N].
 
-    A guess outside the view stands at its edge; the words say how large it is.
+    None hides it. A guess outside the view stands at its edge; the words say how large it is.
     """
     for name in ("guess", "guess word"):
         drawing[f"{end} {name}"].set_visible(force is not None)
@@ -184,7 +184,8 @@ def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) ->
     level = (force / 2 - pairs.even(end)[1]) / drawing.fixed["deep"]
     level = float(np.clip(level, low + 0.02, high - 0.02))
     drawing[f"{end} guess"].set_data([-1, 1], [level, level])
-    marks.say(drawing[f"{end} guess word"], "your guess", -0.98, level, va="top" if level > low + 0.5 else "bottom")
+    marks.say(drawing[f"{end} guess word"], "your guess", -0.98, level,
+              va="top" if level > low + 0.5 else "bottom")
 
 
 def describe(pairs: Pairs, family: str = "metric") -> str:

@@ -67,8 +67,8 @@ def draw(figure, lever: Lever, look, family="metric") -> marks.Drawing:
 def _add_arm(drawing):
     ax, look, parts = drawing.ax, drawing.look, drawing.parts
     marks.sheet(ax, WIDE)
-    marks.stroke(ax, look, thickness=0.5, linestyle=(0, (4, 3)), x=[PIVOT, PIVOT + LONG], y=[REST, REST], zorder=1,
-                 color=marks.GREY)
+    marks.stroke(ax, look, thickness=0.5, linestyle=(0, (4, 3)), x=[PIVOT, PIVOT + LONG], y=[REST, REST],
+                 zorder=1, color=marks.GREY)
     marks.dots(ax, look, x=[PIVOT], y=[REST], zorder=4)
     marks.words(ax, look, PIVOT, REST - 1.6, "pivot", small=True)
     parts["wheel"] = marks.face(ax, look, thickness=0.8, zorder=2)
@@ -79,11 +79,13 @@ def _add_arm(drawing):
     parts["wheel travel"] = marks.arrow(ax, look, zorder=4)
     parts["link force"] = marks.arrow(ax, look, "bar", 1.6)
     parts["wheel force"] = marks.arrow(ax, look, thickness=1.6)
-    parts["link word"] = marks.words(ax, look, y=LINK_TOP + 1.1, text="link, to the bar", role="bar", small=True)
+    parts["link word"] = marks.words(ax, look, y=LINK_TOP + 1.1, text="link, to the bar", role="bar",
+                                     small=True)
     parts["wheel word"] = marks.words(ax, look, PIVOT + LONG - 2.4, REST - 1.6, "wheel", small=True)
     left = -WIDE / 2 + 0.4
     for name, y in zip(("travel row", "force row", "rate row"), ROWS, strict=True):
-        parts[name] = marks.words(ax, look, left, y, ha="left", fontweight="bold" if name == "rate row" else "normal")
+        parts[name] = marks.words(ax, look, left, y, ha="left",
+                                  fontweight="bold" if name == "rate row" else "normal")
 
 
 def _add_gauge(drawing, gauge):
@@ -94,7 +96,8 @@ def _add_gauge(drawing, gauge):
     parts["guess"] = marks.stroke(gauge, look, "guess", zorder=2.6, visible=False)
     for name, words in (("at link", "at the link"), ("once", "× MR once"), ("twice", "× MR twice")):
         parts[f"{name} word"] = marks.words(gauge, look, 0.5, text=words, small=True)
-    parts["guess word"] = marks.words(gauge, look, 0.5, role="guess", text="your guess", small=True, visible=False)
+    parts["guess word"] = marks.words(gauge, look, 0.5, role="guess", text="your guess", small=True,
+                                      visible=False)
 
 
 def update(drawing: marks.Drawing, lever: Lever) -> None:
@@ -108,7 +111,8 @@ def update(drawing: marks.Drawing, lever: Lever) -> None:
     drawing["link"].set_data([link, link], [REST + link_up, LINK_TOP])
     drawing["link word"].set_x(min(link, 8.0))
     marks.point(drawing["link travel"], (link - 0.9, REST), (link - 0.9, REST + link_up), 0.2)
-    marks.point(drawing["wheel travel"], (end + WHEEL_WIDE + 0.9, REST), (end + WHEEL_WIDE + 0.9, REST + up), 0.2)
+    beside = end + WHEEL_WIDE + 0.9
+    marks.point(drawing["wheel travel"], (beside, REST), (beside, REST + up), 0.2)
     _forces(drawing, lever, link, link_up, wheel_at, up)
     _rows(drawing, lever)
     _fill_gauge(drawing, lever)
@@ -160,7 +164,7 @@ def mark(drawing: marks.Drawing, rate: float | None) -> None:
         y = float(np.clip(to_display(rate, "rate", drawing.family), low, high))
         drawing["guess"].set_data([0, 1], [y, y])
         below = -1 if abs(y - drawing.fixed["at link"]) < 2 * drawing.fixed["step"] else 1
-        drawing["guess word"].set_y(y + below * drawing.fixed["step"])  # clear of the names of the other levels
+        drawing["guess word"].set_y(y + below * drawing.fixed["step"])  # clear of the other names
 
 
 def describe(lever: Lever, family: str = "metric") -> str:
@@ -169,6 +173,8 @@ def describe(lever: Lever, family: str = "metric") -> str:
     force, wheel_force = (show(value, "load", family) for value in (lever.link_force, lever.wheel_force))
     rate, at_wheel = (show(value, "rate", family) for value in (lever.rate, lever.wheel_rate))
     once = show(lever.motion_ratio * lever.rate, "rate", family)
-    return (f"Motion ratio {lever.motion_ratio:.2f}: the wheel moves {travel} and the link {link_travel}. The link is "
-            f"pushed with {force}, of which the wheel feels {wheel_force}. So {rate} at the link is {at_wheel} at the "
+    return (f"Motion ratio {lever.motion_ratio:.2f}: the wheel moves {travel} and the link {link_travel}. "
+            f"The link is "
+            f"pushed with {force}, of which the wheel feels {wheel_force}. So {rate} at the link is "
+            f"{at_wheel} at the "
             f"wheel; taking the ratio once would say {once}.")

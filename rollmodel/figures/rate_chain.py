@@ -29,7 +29,8 @@ class Chain:
 def of_axle(end: str, stiff: AxleStiffness, first: AxleStiffness) -> Chain:
     """An axle on a scale that fits ``first`` and grows in doublings, so that it seldom moves."""
     fits = 1.7 * float(first.suspension_roll)
-    doublings = np.ceil(max(0.0, np.log2(1.2 * float(stiff.suspension_roll) / fits)))  # words need room as well
+    needed = 1.2 * float(stiff.suspension_roll)  # words want room as well
+    doublings = np.ceil(max(0.0, np.log2(needed / fits)))
     return Chain(end, stiff, fits * 2.0**doublings)
 
 
@@ -49,11 +50,13 @@ def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:
         parts[name] = marks.face(ax, look, marks.tint(look.colours["bar"], 0.35), zorder=2)
     parts["axle"] = marks.face(ax, look, marks.tint(look.colours[chain.end], 0.45), zorder=2)
     parts["guess"] = marks.stroke(ax, look, "guess", zorder=3, visible=False)
-    parts["guess word"] = marks.words(ax, look, y=3.0, role="guess", text="your guess", small=True, visible=False)
+    parts["guess word"] = marks.words(ax, look, y=3.0, role="guess", text="your guess", small=True,
+                                      visible=False)
     for name in ROWS:
         parts[f"{name} word"] = marks.words(ax, look, y=ROWS.index(name), ha="left", small=True)
-    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.6 * look.font_size), xycoords="axes fraction", ha="center",
-                                 va="center", textcoords="offset points", fontsize=look.font_size)
+    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.6 * look.font_size), xycoords="axes fraction",
+                                 ha="center", va="center", textcoords="offset "
+                                                                      "points", fontsize=look.font_size)
     update(drawing, chain)
     return drawing
 
@@ -70,8 +73,9 @@ def update(drawing: marks.Drawing, chain: Chain) -> None:
         drawing.ax.set_xlim(0, reach)
     springs, bar, both, axle = (_stiff(float(value), family) for value in
                                 (stiff.spring_roll, stiff.bar_roll, stiff.suspension_roll, stiff.total_roll))
-    for name, row, start, stop in (("springs", 0, 0, springs), ("bar", 1, 0, bar), ("both springs", 2, 0, springs),
-                                   ("both bar", 2, springs, both), ("axle", 3, 0, axle)):
+    parts = (("springs", 0, 0, springs), ("bar", 1, 0, bar), ("both springs", 2, 0, springs),
+             ("both bar", 2, springs, both), ("axle", 3, 0, axle))
+    for name, row, start, stop in parts:
         drawing[name].set_xy(marks.box((start + stop) / 2, row, stop - start, 0.56))
     gap = marks.across(drawing.ax, 0.5 * drawing.look.font_size)
     for name, value, stop in zip(ROWS, _values(stiff), (springs, bar, both, axle), strict=True):
@@ -81,7 +85,7 @@ def update(drawing: marks.Drawing, chain: Chain) -> None:
 
 
 def _values(stiff):
-    return [float(value) for value in (stiff.spring_roll, stiff.bar_roll, stiff.suspension_roll, stiff.total_roll)]
+    return [float(getattr(stiff, f"{name}_roll")) for name in ("spring", "bar", "suspension", "total")]
 
 
 def _keep_inside(text, right):
@@ -114,5 +118,6 @@ def describe(chain: Chain, family: str = "metric") -> str:
                              (chain.stiff.spring_wheel_rate, chain.stiff.bar_wheel_rate_in_roll))
     ends = (f"The tyres give as well, so the axle comes to {axle}." if chain.tyres_give else
             f"The tyres are taken as rigid, so the axle has {axle}.")
-    return (f"{chain.end.capitalize()} axle: springs of {spring_rate} at the wheel make {springs}, a bar of {bar_rate} at "
+    return (f"{chain.end.capitalize()} axle: springs of {spring_rate} at the wheel make {springs}, a bar of "
+            f"{bar_rate} at "
             f"each wheel in roll makes {bar}, together {both}. {ends}")

@@ -1,4 +1,4 @@
-"""Both tyres of an axle at one slip angle: what each gives, what they give together, what an even pair gives."""
+"""Both tyres of an axle at one slip angle: what each gives, both together, and an even pair."""
 
 from __future__ import annotations
 
@@ -128,17 +128,21 @@ def _names(drawing, pair):
     marks.say(drawing["together word"], "both together" + (" = outside tyre" if alone else ""),
               y=together - (1.4 if alone else 1.0) * step)
     apart = outside - inside > 2.4 * step
-    marks.say(drawing["outside word"], "outside tyre" if apart else "each tyre", y=outside - step, visible=not alone)
+    marks.say(drawing["outside word"], "outside tyre" if apart else "each tyre", y=outside - step,
+              visible=not alone)
     low = inside < 1.6 * step
-    marks.say(drawing["inside word"], "inside tyre", y=inside + step if low else inside - step, visible=bool(apart))
+    marks.say(drawing["inside word"], "inside tyre", y=inside + step if low else inside - step,
+              visible=bool(apart))
 
 
 def _sums(drawing, pair):
     family = drawing.family
     outside, inside = (show(float(one), "load", family) for one in pair.each(pair.slip))
-    drawing["sum"].set_text(f"at {show(pair.slip, 'angle', family, 1)}: outside {outside} + inside {inside} = "
+    drawing["sum"].set_text(f"at {show(pair.slip, 'angle', family, 1)}: outside {outside} + inside {inside} "
+                            f"= "
                             f"{show(pair.now, 'load', family)}")
-    drawing["even sum"].set_text(f"two even tyres: {show(float(pair.of_even_pair(pair.slip)), 'load', family)}")
+    even = show(float(pair.of_even_pair(pair.slip)), "load", family)
+    drawing["even sum"].set_text(f"two even tyres: {even}")
 
 
 def mark(drawing: marks.Drawing, force: float | None) -> None:
@@ -155,8 +159,10 @@ def describe(pair: SlipSum, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     outside, inside = (show(float(one), "load", family) for one in pair.each(pair.slip))
     force, slip = pair.most
-    return (f"At a slip angle of {show(pair.slip, 'angle', family, 1)} the {pair.end} tyres push {outside} outside and "
+    return (f"At a slip angle of {show(pair.slip, 'angle', family, 1)} the {pair.end} tyres push {outside} "
+            f"outside and "
             f"{inside} inside, together {show(pair.now, 'load', family)}; two evenly loaded ones would push "
             f"{show(float(pair.of_even_pair(pair.slip)), 'load', family)}. The most at one slip angle is "
-            f"{show(force, 'load', family)}, at {show(slip, 'angle', family, 1)}; each at its own best they would add up "
+            f"{show(force, 'load', family)}, at {show(slip, 'angle', family, 1)}; each at its own best they "
+            f"would add up "
             f"to {show(pair.sum_of_peaks, 'load', family)}.")

@@ -20,7 +20,8 @@ def barred_end(car: Car) -> str | None:
 
 def bar_controls(car: Car) -> list[Hole]:
     """A control for each bar that has a choice of holes or angles, named by its end."""
-    return [Hole.of(end, f"{end.capitalize()} bar", car.axle(end).bar) for end in ENDS if car.axle(end).positions > 1]
+    return [Hole.of(end, f"{end.capitalize()} bar", car.axle(end).bar) for end in ENDS
+            if car.axle(end).positions > 1]
 
 
 def place(axle: Axle) -> str:

@@ -3,13 +3,14 @@
 import math
 
 import pytest
-from tests.panels.panel_checks import check_panel
 
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_03 import ChainPanel, LeverPanel, belief
+from tests.panels.panel_checks import check_panel
 
 CARS = ("coupe", "saloon", "single-seater")  # plain holes, a swept arm with leaning links, blades
-BENCH_FIGURES_OF_THE_COUPE = (1.52, 230e3, 65e3, 0.70, 0.62)  # track, tyre, spring and both ratios, as on its sheet
+# Track, tyre, spring and both ratios, as on its sheet.
+BENCH_FIGURES_OF_THE_COUPE = (1.52, 230e3, 65e3, 0.70, 0.62)
 
 
 @pytest.mark.parametrize("car", CARS)
@@ -35,7 +36,7 @@ def test_energy_agrees():
 
 
 def test_roll_stiffness_by_a_turned_axle():
-    """One degree of roll moves each wheel by t/2 times the angle; the moment of both forces is the stiffness."""
+    """One degree moves each wheel by t/2 times the angle; the moment of both forces is the stiffness."""
     track, tyre, spring, spring_ratio, link_ratio = BENCH_FIGURES_OF_THE_COUPE
     panel = ChainPanel(Lesson("03"))
     stiff = panel.compute(panel.start_values()).stiff

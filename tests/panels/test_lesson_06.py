@@ -2,19 +2,20 @@
 
 import numpy as np
 import pytest
-from tests.panels.panel_checks import check_panel
 
 from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_06 import PairsPanel, SlipPanel
+from tests.panels.panel_checks import check_panel
 
-CARS = ("coupe", "hatch", "single-seater")  # the usual one, one on three wheels, one with blades and a paper tyre
+# The usual one, one on three wheels, one with blades and a paper tyre.
+CARS = ("coupe", "hatch", "single-seater")
 
 
 @pytest.mark.parametrize("car", CARS)
 @pytest.mark.parametrize("panel", [PairsPanel, SlipPanel])
 def test_every_control(panel, car):
-    on_three_wheels = ("rear",) if car == "hatch" else ()  # its inside rear wheel is up: the rear bar does nothing
+    on_three_wheels = ("rear",) if car == "hatch" else ()  # wheel up: its rear bar does nothing
     check_panel(panel(Lesson("06", car)), quiet=on_three_wheels)
 
 
@@ -25,7 +26,8 @@ def test_loss_is_worked_out_by_hand():
         pairs = panel.compute(panel.start_values(**changes))
         for end in ("front", "rear"):
             inside, outside = getattr(pairs, end)
-            assert pairs.loss(end) == pytest.approx(2 * 1.15 * 22.1e-6 * ((outside - inside) / 2) ** 2, rel=1e-9)
+            transfer = (outside - inside) / 2
+            assert pairs.loss(end) == pytest.approx(2 * 1.15 * 22.1e-6 * transfer**2, rel=1e-9)
 
 
 def test_the_stiffer_end_loses_and_the_other_gains():

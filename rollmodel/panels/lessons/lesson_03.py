@@ -45,7 +45,8 @@ class LeverPanel(Panel):
     def controls(self):
         axle = barred(self.car)[2]
         rate = link_rate(axle)
-        return [Slider("ratio", "Motion ratio of the link", "ratio", *RATIOS, self._own_ratio(axle), steps=(0.01, 0.01)),
+        return [Slider("ratio", "Motion ratio of the "
+                                "link", "ratio", *RATIOS, self._own_ratio(axle), steps=(0.01, 0.01)),
                 Slider("travel", "Wheel travel", "length", 0.0, MOST_TRAVEL, START_TRAVEL, steps=(1, 0.05)),
                 Slider("rate", "Bar rate at the link in roll", "rate", 0.3 * rate, 1.15 * rate, rate)]
 
@@ -68,7 +69,8 @@ class LeverPanel(Panel):
 
     def prediction(self):
         return Prediction(
-            question="The link is hung nearer to the pivot: its motion ratio goes from 1 to one half. The bar and its rate "
+            question="The link is hung nearer to the pivot: its motion ratio goes from 1 to one half. The "
+                     "bar and its rate "
                      "at the link stay the same. What does the rate at the wheel do?",
             noun="rate at the wheel", kind="rate", quantity=lambda lever: lever.wheel_rate,
             before={"ratio": 1.0}, after={"ratio": 0.5}, same=500.0)
@@ -99,7 +101,8 @@ class ChainPanel(Panel):
         return [Hole.of("hole", f"{end.capitalize()} bar", axle.bar),
                 Slider("ratio", "Motion ratio of the link", "ratio", *RATIOS, LeverPanel._own_ratio(axle),
                        steps=(0.01, 0.01)),
-                Slider("spring", "Spring rate at the spring", "rate", 0.4 * axle.spring_rate, 1.6 * axle.spring_rate,
+                Slider("spring", "Spring rate at the "
+                                 "spring", "rate", 0.4 * axle.spring_rate, 1.6 * axle.spring_rate,
                        axle.spring_rate),
                 Slider("track", "Track", "long length", 0.85 * axle.track, 1.15 * axle.track, axle.track,
                        steps=(0.01, 0.5)),
@@ -108,7 +111,8 @@ class ChainPanel(Panel):
     def compute(self, values):
         _, end, axle = barred(self.car)
         bar = replace(axle.bar, link_motion_ratio=values.ratio, link_lean_at_arm=0.0, link_lean_at_pickup=0.0)
-        changed = replace(axle, bar=bar, spring_rate=values.spring, track=values.track, tyre_vertical_rate=values.tyre)
+        changed = replace(axle, bar=bar, spring_rate=values.spring, track=values.track,
+                          tyre_vertical_rate=values.tyre)
         return rate_chain.of_axle(end, axle_stiffness(changed, values.hole), axle_stiffness(axle))
 
     def draw(self, figure, chain):
@@ -127,10 +131,13 @@ class ChainPanel(Panel):
         softest, stiffest = (axle_stiffness(axle, n) for n in (1, axle.positions))
         own, most = (self.lesson.show(float(one.bar_roll), "roll stiffness") for one in (softest, stiffest))
         return Prediction(
-            question=f"The {end} bar goes from {place(axle)} 1 to {axle.positions}. The bar's own roll stiffness rises from "
-                     f"{own} to {most}. The axle stands on tyres that give. What does the roll stiffness of the whole axle "
+            question=f"The {end} bar goes from {place(axle)} 1 to {axle.positions}. The bar's own roll "
+                     f"stiffness rises from "
+                     f"{own} to {most}. The axle stands on tyres that give. What does the roll stiffness of "
+                     f"the whole axle "
                      "on its tyres do?",
-            noun="roll stiffness of the axle", kind="roll stiffness", quantity=lambda chain: float(chain.stiff.total_roll),
+            noun="roll stiffness of the "
+                 "axle", kind="roll stiffness", quantity=lambda chain: float(chain.stiff.total_roll),
             before={"hole": 1}, after={"hole": axle.positions}, same=100.0)
 
     def mark(self, artists, guess):
@@ -152,7 +159,8 @@ def chain(lesson) -> str:
          show(float(stiff.bar_roll), "roll stiffness")),
     ]
     table = "\n".join(f"| {step} | {spring} | {bar} |" for step, spring, bar in rows)
-    return (f"**{car.title}, {end} axle**, track {show(axle.track, 'long length')}.\n\n| step | spring | bar |\n"
+    return (f"**{car.title}, {end} axle**, track {show(axle.track, 'long length')}.\n\n| step | spring | bar "
+            f"|\n"
             f"|---|---|---|\n{table}\n\nTogether {show(float(stiff.suspension_roll), 'roll stiffness')}. "
             + _on_tyres(lesson, stiff))
 
@@ -176,10 +184,12 @@ def belief(lesson) -> str:
     return (f"{car.title}, {end} bar: {show(rate, 'rate')} at the link in roll, motion ratio {ratio:.2f}.\n\n"
             f"- Ratio taken **once**: {show(once, 'rate')} at the wheel, {rolls[0]} for the axle.\n"
             f"- Ratio taken **twice**: {show(twice, 'rate')} at the wheel, {rolls[1]} for the axle.\n\n"
-            f"Once is wrong by a factor of {once / twice:.2f}. Push the wheel up by {show(START_TRAVEL, 'length')} and see. "
+            f"Once is wrong by a factor of {once / twice:.2f}. Push the wheel up by "
+            f"{show(START_TRAVEL, 'length')} and see. "
             f"The link moves {show(ratio * START_TRAVEL, 'length')}, so it is pushed back with "
             f"{show(rate * ratio * START_TRAVEL, 'load')}. At the wheel that push has less leverage: "
-            f"{show(twice * START_TRAVEL, 'load')}. Divide by the wheel's own travel, and you have {show(twice, 'rate')}.")
+            f"{show(twice * START_TRAVEL, 'load')}. Divide by the wheel's own travel, and you have "
+            f"{show(twice, 'rate')}.")
 
 
 def factor_two(lesson) -> str:
@@ -187,9 +197,12 @@ def factor_two(lesson) -> str:
     axle = barred(lesson.car)[2]
     stiff, show = axle_stiffness(axle), lesson.show
     wrong = float(roll_stiffness(stiff.bar_wheel_rate, axle.track))
-    return (f"On the bench one end is held: this bar shows {show(link_rate(axle) / 2, 'rate')}. Carry that to the wheel and "
-            f"into $k\\,t^2/2$, and you get {show(wrong, 'roll stiffness')}. In roll both ends move, so the true figure is "
-            f"{show(float(stiff.bar_roll), 'roll stiffness')}: {float(stiff.bar_roll) / wrong:.0f} times as much. "
+    return (f"On the bench one end is held: this bar shows {show(link_rate(axle) / 2, 'rate')}. Carry that "
+            f"to the wheel and "
+            f"into $k\\,t^2/2$, and you get {show(wrong, 'roll stiffness')}. In roll both ends move, so the "
+            f"true figure is "
+            f"{show(float(stiff.bar_roll), 'roll stiffness')}: {float(stiff.bar_roll) / wrong:.0f} times as "
+            f"much. "
             "Springs have no such factor. Each sees its own wheel alone.")
 
 
@@ -198,22 +211,29 @@ def upside_down(lesson) -> str:
     axle = barred(lesson.car)[2]
     ratio = float(effective_link_motion_ratio(axle.bar))
     out = float(wheel_rate(1.0, 1 / ratio) / wheel_rate(1.0, ratio))
-    return (f"Here a motion ratio is **component travel over wheel travel**. This link has {ratio:.2f}. Some books turn it "
-            f"over and write {1 / ratio:.2f}. Typed in the wrong way round it would make the rate at the wheel {out:.1f} "
-            "times too high. So measure: move the wheel up in small even steps, and read what the link moves.")
+    return (f"Here a motion ratio is **component travel over wheel travel**. This link has {ratio:.2f}. Some "
+            f"books turn it "
+            f"over and write {1 / ratio:.2f}. Typed in the wrong way round it would make the rate at the "
+            f"wheel {out:.1f} "
+            "times too high. So measure: move the wheel up in small even steps, and read what the link "
+            "moves.")
 
 
 def on_tyres(lesson) -> str:
     """A stiffer bar moves the axle by less than itself."""
     car, end, axle = barred(lesson.car)
     if axle.positions < 2:
-        return f"This bar has 1 place for its link. On its tyres the axle has {_total(lesson, axle_stiffness(axle))}."
+        return ("This bar has 1 place for its link. On its tyres the axle has "
+                f"{_total(lesson, axle_stiffness(axle))}.")
     soft, stiff = (axle_stiffness(axle, n) for n in (1, axle.positions))
     bar, whole = ([float(getattr(one, name)) for one in (soft, stiff)] for name in ("bar_roll", "total_roll"))
     show = lesson.show
-    return (f"{car.title}, {end} bar from its softest place to its stiffest. The bar gains {_percent(bar)}: from "
-            f"{show(bar[0], 'roll stiffness')} to {show(bar[1], 'roll stiffness')}. The axle on its tyres gains "
-            f"{_percent(whole)}: from {show(whole[0], 'roll stiffness')} to {show(whole[1], 'roll stiffness')}. "
+    return (f"{car.title}, {end} bar from its softest place to its stiffest. The bar gains {_percent(bar)}: "
+            f"from "
+            f"{show(bar[0], 'roll stiffness')} to {show(bar[1], 'roll stiffness')}. The axle on its tyres "
+            f"gains "
+            f"{_percent(whole)}: from {show(whole[0], 'roll stiffness')} to "
+            f"{show(whole[1], 'roll stiffness')}. "
             "Springs stand beside the bar and do not change. Tyres stand behind both and give as before. "
             "Parts beside each other add their stiffness. Parts behind each other add their give.")
 
@@ -230,6 +250,8 @@ def take_away(lesson) -> list[str]:
     return ["Rate at the wheel = rate at the part × MR × MR: once for travel, once for force.",
             f"A ratio of {ratio:.2f} leaves {100 * float(wheel_rate(1.0, ratio)):.0f} % of the rate, not "
             f"{100 * ratio:.0f} %.",
-            "Springs use $k_w$, a bar in roll uses $2\\,k_b$. The axle's roll stiffness is rate in roll × track² / 2.",
+            "Springs use $k_w$, a bar in roll uses $2\\,k_b$. The axle's roll stiffness is rate in roll × "
+            "track² / 2.",
             f"Track counts twice as well: 10 % more track, {100 * (wider - 1):.0f} % more roll stiffness.",
-            "Tyres stand behind springs and bar. The axle is softer than either, and a stiffer bar gains it less."]
+            "Tyres stand behind springs and bar. The axle is softer than either, and a stiffer bar gains it "
+            "less."]

@@ -71,8 +71,10 @@ class PairsPanel(Panel):
             return None
         axle = self.car.axle(end)
         return Prediction(
-            question=f"The {end} bar goes from {place(axle)} 1, its softest, to {axle.positions}, its stiffest. The "
-                     f"corner stays the same. The two {end} tyres still carry the same load together. What does the "
+            question=f"The {end} bar goes from {place(axle)} 1, its softest, to {axle.positions}, its "
+                     f"stiffest. The "
+                     f"corner stays the same. The two {end} tyres still carry the same load together. What "
+                     f"does the "
                      "most side force of the two do?",
             noun=f"most side force of the {end} pair", kind="load",
             quantity=lambda pairs: float(pairs.peaks(end).sum()),
@@ -96,8 +98,10 @@ class SlipPanel(Panel):
     def controls(self):
         corner = settled_corner(self.car, _corner(self.car))
         moved = float(corner.axle(_end(self.car)).load_transfer)
-        return [Slider("transfer", "Load moved to the outside tyre", "load", 0.0, self.even(), moved, steps=(50, 10)),
-                Slider("slip", "Slip angle of the axle", "angle", 0.0, slip_sum.REACH, _slip(), steps=(0.5, 0.5))]
+        return [Slider("transfer", "Load moved to the outside tyre", "load", 0.0, self.even(), moved,
+                       steps=(50, 10)),
+                Slider("slip", "Slip angle of the axle", "angle", 0.0, slip_sum.REACH, _slip(),
+                       steps=(0.5, 0.5))]
 
     def compute(self, values):
         return slip_sum.SlipSum(self.car.tyre, _end(self.car), self.even(), values.transfer, values.slip)
@@ -114,8 +118,10 @@ class SlipPanel(Panel):
     def prediction(self):
         end = _end(self.car)
         return Prediction(
-            question=f"At a slip angle of {self.lesson.show(_slip(), 'angle')} nothing has moved yet: both {end} tyres "
-                     "carry the same. Then load moves until the inside tyre carries nothing. What does the side force "
+            question=f"At a slip angle of {self.lesson.show(_slip(), 'angle')} nothing has moved yet: both "
+                     f"{end} tyres "
+                     "carry the same. Then load moves until the inside tyre carries nothing. What does the "
+                     "side force "
                      "of the two together do?",
             noun="side force of both together", kind="load", quantity=lambda pair: pair.now,
             before={"transfer": 0.0}, after={"transfer": self.even()}, same=NOTICED)
@@ -155,11 +161,13 @@ def belief(lesson) -> str:
     rows = [f"| {name} tyre | {show(load, 'load')} → {show(now, 'load')} | {show(force, 'load')} → "
             f"{show(float(peak), 'load')} | {_signed(show, float(peak) - force)} |"
             for name, now, peak in (("outside", outside, high), ("inside", inside, low))]
-    both = (f"| both | {show(2 * load, 'load')} → {show(inside + outside, 'load')} | {show(2 * force, 'load')} → "
+    both = (f"| both | {show(2 * load, 'load')} → {show(inside + outside, 'load')} | "
+            f"{show(2 * force, 'load')} → "
             f"{show(float(low + high), 'load')} | **{_signed(show, -case.pairs.loss(case.end))}** |")
     return (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.**\n\n"
             "| | load | most side force | change |\n|---|---|---|---|\n" + "\n".join([*rows, both])
-            + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the **side force** it "
+            + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the "
+              "**side force** it "
             f"is wrong. The outside tyre gains {show(float(high) - force, 'load')}. The inside tyre loses "
             f"{show(force - float(low), 'load')}.")
 
@@ -174,7 +182,8 @@ def on_paper(lesson) -> str:
     light, heavy = (part * case.pairs.even(case.end)[0] for part in (0.5, 1.5))
     grips = [float(peak_grip_at(lesson.car.tyre, load)) for load in (light, heavy)]
     drop = float(grip_drop_between(lesson.car.tyre, light, heavy))
-    by_hand = float(uneven_pair_loss(drop, case.transfer))
+    by_hand, half, none = (float(uneven_pair_loss(*of)) for of in
+                           ((drop, case.transfer), (drop, case.transfer / 2), (0.0, case.transfer)))
     return (f"1. Read grip off the curve at two loads. At {show(light, 'load')} it is {grips[0]:.3f}, at "
             f"{show(heavy, 'load')} it is {grips[1]:.3f}.\n"
             f"2. It fell by {grips[0] - grips[1]:.3f} over {show(heavy - light, 'load')}: "
@@ -182,9 +191,9 @@ def on_paper(lesson) -> str:
             f"3. Load moved at the {case.end}: $\\Delta F$ = {show(case.transfer, 'load')}.\n"
             f"4. Loss: $2\\,k\\,\\Delta F^2$ = **{show(by_hand, 'load')}**. The curve itself says "
             f"{show(case.pairs.loss(case.end), 'load')}.\n\n"
-            f"Half the load moved would cost {show(float(uneven_pair_loss(drop, case.transfer / 2)), 'load')}: a quarter. "
+            f"Half the load moved would cost {show(half, 'load')}: a quarter. "
             f"With no drop in grip the loss would be "
-            f"{show(float(uneven_pair_loss(0.0, case.transfer)), 'load')}. Then, and only then, load transfer would be "
+            f"{show(none, 'load')}. Then, and only then, load transfer would be "
             "neutral.")
 
 
@@ -195,34 +204,41 @@ def one_angle(lesson) -> str:
     pair = slip_sum.SlipSum(lesson.car.tyre, case.end, even, case.transfer, _slip())
     most, at = pair.most
     short = pair.sum_of_peaks - most
-    words = (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.** The two best values "
-             f"add up to {show(pair.sum_of_peaks, 'load')}. At one slip angle the most is {show(most, 'load')}, at "
+    words = (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.** The two "
+             f"best values "
+             f"add up to {show(pair.sum_of_peaks, 'load')}. At one slip angle the most is "
+             f"{show(most, 'load')}, at "
              f"{show(at, 'angle')}. ")
     words += (f"The axle comes {show(short, 'load')} short of the two best values. " if short >= 1 else
               "Here they agree within a newton: both curves are flat on top. ")
-    return words + (f"Earlier in the corner it matters more. At {show(_slip(), 'angle')} the uneven pair pushes "
-                    f"{show(pair.now, 'load')}, an even pair {show(float(pair.of_even_pair(_slip())), 'load')}.")
+    return words + (f"Earlier in the corner it matters more. At {show(_slip(), 'angle')} the uneven pair "
+                    f"pushes "
+                    f"{show(pair.now, 'load')}, an even pair "
+                    f"{show(float(pair.of_even_pair(_slip())), 'load')}.")
 
 
 def by_the_bar(lesson) -> str:
     """A stiffer bar costs its own pair, and gives the other pair some back."""
     car, end, show = lesson.car, barred_end(lesson.car), lesson.show
     if end is None:
-        return f"The {car.title} has no bar with a second place for its link: there is 1 setting and no change."
+        return f"The {car.title} has no bar with a second place for its link: 1 setting, and no change."
     at = _corner(car)
     soft, stiff = (grip_load.in_corner(one, at) for one in (car.with_holes(**{end: n})
                                                              for n in (1, car.axle(end).positions)))
     own_soft, own_stiff, far_soft, far_stiff = (float(pairs.peaks(one).sum()) for one in (end, OTHER[end])
                                                 for pairs in (soft, stiff))
-    words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same corner at "
+    words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same "
+             f"corner at "
              f"{show(at, 'lateral acceleration')}.** {end.capitalize()} pair: {show(own_soft, 'load')} to "
              f"{show(own_stiff, 'load')}. {OTHER[end].capitalize()} pair: {show(far_soft, 'load')} to "
              f"{show(far_stiff, 'load')}. ")
     if far_stiff - far_soft < 1:
-        return words + (f"Here the bar moves next to nothing: the inside {OTHER[end]} wheel is off the ground, so the "
+        return words + (f"Here the bar moves next to nothing: the inside {OTHER[end]} wheel is off the "
+                        f"ground, so the "
                         "load transfer there stays at its most.")
     return words + (f"The {end} lost {show(own_soft - own_stiff, 'load')}, the {OTHER[end]} got "
-                    f"{show(far_stiff - far_soft, 'load')} back. Wheels are taken upright here. What lean adds comes in "
+                    f"{show(far_stiff - far_soft, 'load')} back. Wheels are taken upright here. What lean "
+                    f"adds comes in "
                     "lesson 9.")
 
 
@@ -232,8 +248,11 @@ def take_away(lesson) -> list[str]:
     loss, even = case.pairs.loss(case.end), 2 * case.pairs.even(case.end)[1]
     doubled = float(uneven_pair_loss(1.0, 2.0) / uneven_pair_loss(1.0, 1.0))
     return ["More load gives more side force, but by less than in proportion. The curve bends over.",
-            "So the outside tyre gains **less** than the inside tyre loses. The gap under the chord is the loss.",
-            f"On paper the pair loses $2\\,k\\,\\Delta F^2$. Twice the transfer costs {doubled:.0f} times as much.",
+            "So the outside tyre gains **less** than the inside tyre loses. The gap under the chord is the "
+            "loss.",
+            f"On paper the pair loses $2\\,k\\,\\Delta F^2$. Twice the transfer costs {doubled:.0f} times as "
+            f"much.",
             f"{lesson.car.title}, {case.end}, near its limit: {lesson.show(loss, 'load')} of "
             f"{lesson.show(even, 'load')} is lost.",
-            "Both tyres of an axle slip by the same angle. The axle's best is the largest **sum** at one angle."]
+            "Both tyres of an axle slip by the same angle. The axle's best is the largest **sum** at one "
+            "angle."]
