@@ -14,6 +14,8 @@ COMMANDS = {  # name: file, what it does
     "open": ("open_lessons", "open the lessons in JupyterLab, in your browser"),
     "car": ("car", "what a car does in a settled corner and at its limits"),
     "choose": ("choose", "which bar change to make for a complaint, and why"),
+    "runs": ("runs", "what constant-radius runs say, before and after a change"),
+    "sample": ("sample", "simulated runs of a car, to practise on"),
 }
 
 

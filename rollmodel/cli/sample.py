@@ -1,0 +1,37 @@
+"""``rollmodel sample``: simulated runs of a sheet's car, to practise reading runs on."""
+
+from pathlib import Path
+
+from rollmodel.cli.common import UNITS, Refusal, add_car_arguments, car_from, refusals, say
+from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
+
+
+def add_arguments(parser) -> None:
+    """The options of the command."""
+    add_car_arguments(parser)
+    add_change(parser)
+    add_radius(parser)
+    parser.add_argument(
+        "--into", metavar="FOLDER", default=".", help="where the files go; here when left out"
+    )
+    parser.add_argument("--seed", type=int, default=1, metavar="N", help="another number, other noise")
+    parser.add_argument("--replace", action="store_true", help="write over files of the same name")
+
+
+def run(args) -> int:
+    """Write before.csv, and with --change after.csv."""
+    from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
+
+    with refusals():
+        car = car_from(args)
+        cars = {"before": car, **({} if args.change is None else {"after": changed(car, args.change)})}
+        radius = radius_from(args) or 30.0
+        plan = plan_for(car, radius)
+    if not Path(args.into).is_dir():
+        raise Refusal(f'--into: no folder has the name "{args.into[:80]}"; make it first')
+    for number, (name, one) in enumerate(cars.items()):
+        driven = simulate_car(one, plan, seed=2 * abs(args.seed) + number)
+        text = sample_csv(one, driven, radius, UNITS[args.units])
+        path = write_new(Path(args.into) / f"{name}.csv", text, args.replace)
+        say(f"{path}: {len(driven.time)} simulated rows; nobody drove them.")
+    return 0

@@ -1,0 +1,74 @@
+"""What the commands of the test day share: the change, the radius, files that are not written over."""
+
+from pathlib import Path
+
+from rollmodel.cli.common import Refusal
+
+
+def add_change(parser) -> None:
+    """``--change END HOLE``."""
+    parser.add_argument(
+        "--change",
+        nargs=2,
+        metavar=("END", "HOLE"),
+        help="the change: front or rear, and the hole or blade angle after it, such as --change rear 3",
+    )
+
+
+def changed(car, change):
+    """The car after a change as typed."""
+    end, hole = change[0].lower(), change[1]
+    if end not in ("front", "rear"):
+        raise Refusal(
+            f'--change: wanted front or rear, then a hole, such as rear 3, given "{end[:40]} {hole[:40]}"'
+        )
+    axle = car.axle(end)
+    if axle.bar is None:
+        raise Refusal(f"--change: this car has no {end} bar")
+    if not hole.isascii() or not hole.isdigit() or not 1 <= int(hole[:6]) <= axle.positions or len(hole) > 6:
+        raise Refusal(
+            f"--change: wanted a {end} hole from 1 (softest) to {axle.positions} (stiffest), "
+            f'given "{hole[:40]}"'
+        )
+    if int(hole) == axle.hole:
+        raise Refusal(f"--change: {end} hole {hole} is in use already; a change goes to another hole")
+    return car.with_holes(**{end: int(hole)})
+
+
+def add_radius(parser) -> None:
+    """``--radius R``."""
+    parser.add_argument("--radius", metavar="R", help='radius of the circle, such as "30 m"')
+
+
+def radius_from(args) -> float | None:
+    """The radius as typed, [m]; None when left out."""
+    from rollmodel.testday.run_file import radius_of
+    from rollmodel.units import UnitError
+
+    try:
+        return None if args.radius is None else radius_of(args.radius)
+    except UnitError as error:
+        raise Refusal(f"--radius: {error}") from None
+
+
+def acceleration_from(text: str | None, option: str) -> float | None:
+    """A lateral acceleration as typed, [m/s^2]; None when left out."""
+    from rollmodel.units import UnitError, parse
+
+    try:
+        return None if text is None else parse(text, "lateral acceleration")
+    except UnitError as error:
+        raise Refusal(f"--{option}: {error}") from None
+
+
+def write_new(path: Path, text: str, replace: bool = False) -> Path:
+    """Write a file whole or not at all; one that is there already stays, unless told otherwise."""
+    from rollmodel.testday.write import FileStands, write_whole
+
+    try:
+        write_whole(path, text, replace)
+    except FileStands:
+        raise Refusal(f"{path} is there already; give another name, or --replace to write over it") from None
+    except OSError as error:
+        raise Refusal(f"{path} cannot be written ({error.strerror or error})") from None
+    return path
