@@ -32,7 +32,6 @@ from rollmodel.physics.roll_mode import roll_mode
 from rollmodel.physics.shift import PHASES, instants
 
 G = "lateral acceleration"
-CALM = 0.8  # s, where the build-up time starts
 
 
 class InTimePanel(Panel):
@@ -65,7 +64,7 @@ class CornerPanel(InTimePanel):
 
     def controls(self):
         car = self.asked
-        return [self.time_slider(CALM),
+        return [self.time_slider(USUAL),
                 Slider("peak", "Lateral acceleration in the middle", G, 0.5 * peak_of(car),
                        peak_of(car, HARDEST), peak_of(car), steps=(0.01, 0.01)),
                 Hole.of("front", "Front bar", car.front.bar), *(self.damper_slider(end) for end in ENDS)]
@@ -85,11 +84,11 @@ class CornerPanel(InTimePanel):
         return f"{self.asked.title}. {corner_in_time.describe(result, self.family)}"
 
     def prediction(self):
-        slow, quick = (self.lesson.show(time, "time") for time in (CALM, QUICK))
+        slow, quick = (self.lesson.show(time, "time") for time in (USUAL, QUICK))
         return Prediction(
             question=f"The driver turns in more quickly: the corner builds up in {quick} instead of {slow}. "
                      "What does the largest load that the front dampers carry on the way in do?",
-            noun="dampers' largest load", kind="load", before={"time": CALM}, after={"time": QUICK},
+            noun="dampers' largest load", kind="load", before={"time": USUAL}, after={"time": QUICK},
             quantity=lambda result: result.damper_peaks("front")[0], same=5.0)
 
     def mark(self, artists, guess):
@@ -101,6 +100,10 @@ class WhenPanel(InTimePanel):
 
     name = "when"
     title = "Stiffer front bar or stiffer front dampers: what each moves to the front axle, and when"
+
+    @property
+    def size(self):
+        return super().size if self.look.projector else self.look.size
 
     @property
     def low(self):
@@ -137,8 +140,8 @@ class WhenPanel(InTimePanel):
         old, new = (self.lesson.show(rate, "damper rate")
                     for rate in (self.asked.front.damper.rate, self.stiff_rate))
         return Prediction(
-            question=f"The front dampers go from {old} to {new}, twice as stiff. In the middle of the "
-                     "corner, what does the load that they move to the front axle do? It starts at nil.",
+            question=f"The front dampers go from {old} to {new}. In the middle of the corner, what does the "
+                     "load that they move to the front do?",
             noun="load moved to the front by the dampers in the middle", kind="load",
             quantity=lambda result: result.of("dampers", "middle"),
             before={}, after={"front_rate": self.stiff_rate}, same=5.0)

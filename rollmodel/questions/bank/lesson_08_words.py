@@ -5,13 +5,16 @@ from rollmodel.questions.records import Choice, Criterion, Open, Option, Orderin
 from rollmodel.questions.roads import by
 
 SEEN = 5.0  # N; a change below this is none
+CHANGES = {"damper": {"dampers": 0.5}, "bar": {"holes": -1}, "stiffer": {"dampers": 2.0}, "bumps": {}}
 
 
 def _corner(stream) -> dict:
     return {"car": stream.pick(CARS), "time": stream.pick(TIMES)}
 
 
-CHANGES = {"damper": {"dampers": 0.5}, "bar": {"holes": -1}, "stiffer": {"dampers": 2.0}, "bumps": {}}
+def _whole(value: float) -> float:
+    """Size in whole newtons: what is left of the swing after the corner has settled is none."""
+    return float(round(abs(value)))
 
 
 def _cure_on_entry(end: str):
@@ -26,7 +29,7 @@ def _cure_on_entry(end: str):
 def _cure_rows(end: str):
     def rows(n) -> dict:
         damper, bar = (moved(n.car, n.time, end, **CHANGES[name]) for name in ("damper", "bar"))
-        return {f"{name}_{phase.replace(' ', '_')}": (abs(effect[phase]), "load")
+        return {f"{name}_{phase.replace(' ', '_')}": (_whole(effect[phase]), "load")
                 for name, effect in (("damper", damper), ("bar", bar)) for phase in ("way in", "middle")}
     return rows
 
@@ -70,7 +73,7 @@ def _direction(phase: str):
 
 def _direction_rows(n) -> dict:
     effect = moved(n.car, n.time, "front", dampers=2.0)
-    return {phase.replace(" ", "_"): (abs(value), "load") for phase, value in effect.items()}
+    return {phase.replace(" ", "_"): (_whole(value), "load") for phase, value in effect.items()}
 
 
 def _stiff_dampers(id, twin, phase, pools, text, options) -> Choice:
@@ -134,8 +137,8 @@ three_moments = Ordering(
 
 def _open_rows(n) -> dict:
     part = damper_part(n.car, n.time, "front")
-    return {"dampers_in": (part["way in"], "load"), "dampers_middle": (abs(part["middle"]), "load"),
-            **_cure_rows("front")(n)}
+    return {"dampers_in": (_whole(part["way in"]), "load"),
+            "dampers_middle": (_whole(part["middle"]), "load"), **_cure_rows("front")(n)}
 
 
 entry_only = Open(
