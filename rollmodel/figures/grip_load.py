@@ -130,7 +130,7 @@ def update(drawing: marks.Drawing, pairs: Pairs) -> None:
 
 
 def _name_wheels(drawing, pairs):
-    """Words at the two groups of points, once they are well apart."""
+    """Words at the two groups of points, once they are well apart and clear of the magnified views."""
     top, high = drawing.fixed["top"], drawing.fixed["high"]
     inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
     peaks = np.array([pairs.peaks(end) for end in ENDS])
@@ -142,6 +142,9 @@ def _name_wheels(drawing, pairs):
     for name, (x, y, align) in places.items():
         marks.say(drawing[name], f"{name} wheels", _shown(x, drawing.family), _shown(y, drawing.family),
                   ha=align, visible=bool(np.min(outside - inside) > 0.25 * top))
+        box, views = drawing[name].get_window_extent(), (drawing[f"{end} words"] for end in ENDS)
+        if any(box.overlaps(view.get_window_extent()) for view in views):
+            drawing[name].set_visible(False)
 
 
 def _move_pair(drawing, pairs, end):

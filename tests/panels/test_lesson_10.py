@@ -1,4 +1,4 @@
-"""Lesson 10's panel over every training car: picture, words and advice follow the holes, as the model has it."""
+"""Lesson 10: picture, words and advice follow the holes on every training car, as the model has it."""
 
 from dataclasses import replace
 from html import unescape

@@ -38,7 +38,7 @@ class Result:
 
 
 class ChangePanel(Panel):
-    """Both bars' holes, a corner and a complaint; loads, tyre pairs and limits move, and so does the advice."""
+    """Holes, a corner and a complaint; loads, tyre pairs, limits and advice move with them."""
 
     name = "change"
     title = "One change at a time: loads, tyres, limits, and what to do next"

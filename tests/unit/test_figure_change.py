@@ -1,0 +1,123 @@
+"""The picture of a change: three pictures that stay apart, updating as drawing afresh, and the model's numbers."""
+
+import re
+
+import numpy as np
+import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+
+from rollmodel.advice.kept import every_reading
+from rollmodel.car import GRAVITY
+from rollmodel.figures import change, limit_lines
+from rollmodel.figures.look import DPI, Look
+from rollmodel.panels.canvas import Canvas
+from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.stiffness import axle_stiffness
+from rollmodel.sheets import training_car, training_cars
+from rollmodel.units import FAMILIES, show
+from tests.unit.test_figures import pixels, readable
+
+LOOKS = (Look(), Look(projector=True))
+
+
+def scenes(name):
+    """Every pair of holes beside the one on the sheet, at a few lateral accelerations up to past the limit."""
+    car = training_car(name)
+    every = every_reading(car)
+    fitted = next(iter(every))
+    most = max(reading.limit for reading in every.values())
+    for n, (pair, now) in enumerate(every.items()):
+        part = (0.0, 0.5, 0.9, 1.05)[n % 4]
+        yield change.in_corner(car, part * most, pair, change.limits_of(every[fitted], now, every.values()))
+
+
+def drawn(scene, look, family="metric"):
+    figure = Figure(figsize=change.size(look), dpi=DPI, facecolor="white")
+    FigureCanvasAgg(figure)
+    return figure, change.draw(figure, scene, look, family)
+
+
+@pytest.mark.parametrize("look", LOOKS, ids=("desk", "projector"))
+@pytest.mark.parametrize("name", training_cars())
+def test_words_lie_inside_apart_and_are_large_enough(name, look):
+    for family in FAMILIES:
+        first, *others = scenes(name)
+        figure, drawing = drawn(first, look, family)
+        width, height = figure.canvas.get_width_height()
+        for scene in (first, *others):
+            change.update(drawing, scene)
+            figure.canvas.draw()
+            found = [(text.get_text(), text.get_window_extent()) for text in readable(figure)]
+            assert min(text.get_fontsize() for text in readable(figure)) >= look.small
+            for n, (text, box) in enumerate(found):
+                assert box.x0 >= 0 and box.y0 >= -1 and box.x1 <= width and box.y1 <= height, (text, box)
+                for other, second in found[n + 1 :]:
+                    across = min(box.x1, second.x1) - max(box.x0, second.x0)
+                    up = min(box.y1, second.y1) - max(box.y0, second.y0)
+                    assert across <= 0.5 or up <= 2.5, (text, other)  # a box is a whole line, with its air
+
+
+def test_update_equals_a_fresh_drawing():
+    first, *others = scenes("coupe")
+    figure, drawing = drawn(first, LOOKS[0])
+    pixels(figure)
+    seen = set()
+    for scene in (*others, first):
+        change.update(drawing, scene)
+        shown = pixels(figure)
+        assert np.array_equal(shown, pixels(drawn(scene, LOOKS[0])[0]))
+        seen.add(shown.tobytes())
+    assert len(seen) == len(others) + 1
+
+
+def test_only_moving_artists_move():
+    first, *others = scenes("hatch")
+    canvas = Canvas(change.size(LOOKS[0]))
+    drawing = change.draw(canvas.figure, first, LOOKS[0])
+    canvas.hold(drawing)
+    canvas.png()
+    for scene in others:
+        change.update(drawing, scene)
+        again = Canvas(change.size(LOOKS[0]))
+        again.hold(change.draw(again.figure, scene, LOOKS[0]))
+        assert canvas.png() == again.png()
+    assert canvas.full_paints == 1
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_words_and_scene_hold_the_model_s_numbers(family):
+    car, at = training_car("coupe"), 0.9 * GRAVITY
+    every = every_reading(car)
+    scene = change.in_corner(car, at, (1, 3), change.limits_of(every[2, 2], every[1, 3], every.values()))
+    corner = settled_corner(car, at, axle_stiffness(car.front, 1), axle_stiffness(car.rear, 3))
+    words = change.describe(scene, family)
+    for end in ("front", "rear"):
+        for load in (corner.axle(end).inside, corner.axle(end).outside):
+            assert show(float(load), "load", family) in words
+        for pair in ((2, 2), (1, 3)):
+            assert show(every[pair].end(end).limit, "lateral acceleration", family) in words
+    assert not re.search(r"nan|None", words)
+
+
+def test_says_when_the_corner_is_more_than_the_car_holds():
+    car = training_car("coupe")
+    every = every_reading(car)
+    for part, beyond in ((0.99, False), (1.01, True)):
+        scene = change.in_corner(
+            car, part * every[2, 2].limit, (2, 2), change.limits_of(every[2, 2], every[2, 2], every.values())
+        )
+        assert ("more than it can hold" in change.describe(scene)) is beyond
+
+
+def test_a_guess_is_drawn_on_its_own_line_and_taken_away():
+    scene = next(scenes("coupe"))
+    figure, drawing = drawn(scene, LOOKS[0])
+    before = pixels(figure)
+    change.mark(drawing, "rear", 1.05 * GRAVITY)
+    strip = drawing.parts["limits"]
+    assert np.mean(strip["guess"].get_ydata()) == limit_lines.LINES["rear"]
+    assert strip["guess"].get_xdata()[0] == pytest.approx(1.05)
+    assert not np.array_equal(pixels(figure), before)
+    change.mark(drawing, "rear", None)
+    assert np.array_equal(pixels(figure), before)
