@@ -14,7 +14,7 @@ from rollmodel.units import label, show, to_display
 
 CHANGES = ("bar", "dampers")
 ROLES = {"bar": "bar", "dampers": "plain"}
-NAMES = {"bar": "stiffer bar", "dampers": "stiffer dampers"}
+NAMES = {"bar": "bar alone", "dampers": "dampers alone"}
 
 
 @dataclass(frozen=True)
