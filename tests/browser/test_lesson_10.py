@@ -96,7 +96,7 @@ def test_past_the_last_hole_the_other_end_is_offered(lesson):
 
 
 def test_keyboard_alone_completes_the_lesson(lesson):
-    """From the first switch on nothing but keys: predict, move, read, commit to a change, answer the class question."""
+    """From the first switch on nothing but keys: predict, move, read, commit to a change."""
     lesson.control("Units").focus()
     tab_to(lesson, "It rises")
     keys(lesson, "Space")

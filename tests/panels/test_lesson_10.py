@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from html import unescape
+from pathlib import Path
 
 import pytest
 
@@ -203,3 +204,9 @@ def test_a_readings_map_is_solved_once_for_a_car(coupe, monkeypatch):
     for front in (1, 2, 3):
         for rear in (1, 2, 3):
             coupe.compute(coupe.start_values(front=front, rear=rear))
+
+
+def test_readme_tells_what_its_picture_shows(coupe):
+    coupe.set(rear=3)
+    readme = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
+    assert f"{unescape(coupe.caption.value)}](lessons/pictures/lesson-10.png)" in readme

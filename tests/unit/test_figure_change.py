@@ -1,4 +1,4 @@
-"""The picture of a change: three pictures that stay apart, updating as drawing afresh, and the model's numbers."""
+"""The picture of a change: its parts stay apart, update as drawn afresh, and show the model's numbers."""
 
 import re
 
@@ -22,7 +22,7 @@ LOOKS = (Look(), Look(projector=True))
 
 
 def scenes(name):
-    """Every pair of holes beside the one on the sheet, at a few lateral accelerations up to past the limit."""
+    """Every pair of holes beside the one on the sheet, in corners from none to past the limit."""
     car = training_car(name)
     every = every_reading(car)
     fitted = next(iter(every))
