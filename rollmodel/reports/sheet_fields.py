@@ -14,7 +14,8 @@ _HEADS = {"": "At the top", "tyre": "[tyre]", "axle": "[front] and [rear]",
           "blade": '[front.bar.blade], [rear.bar.blade]; with arms = "blade", in place of holes'}
 _START = """Every value with a dimension is text with its unit, "65 N/mm" or "371 lbf/in"; a
 bare number is taken for a ratio alone. Motion ratios are component travel over
-wheel travel. * marks what must be there. Any table may hold a note."""
+wheel travel. * marks what must be there. Any table may hold a note. A value may
+say how well it is known, "470 mm ± 20 mm": 19 times in 20 within that."""
 _BLADES = """Blade angles: the softest first, 0 deg lying flat, 90 deg on edge. With
 angle_from = "on edge" they are counted from on edge. A list that falls (90, 45,
 0 deg) is read as from on edge too: the softest comes first, which leaves no

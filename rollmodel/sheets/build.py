@@ -43,6 +43,40 @@ def from_values(values: dict, name: str = "") -> Car:
     return car
 
 
+def uncertainties(values: dict, name: str = "") -> dict[str, float]:
+    """How well each value of a sheet is known, where the sheet says.
+
+    Parameters
+    ----------
+    values : dict
+        As a TOML reader returns them.
+    name : str
+        What to call the sheet in messages.
+
+    Returns
+    -------
+    dict of str to float
+        ``"front.bar.outer_diameter"`` to what stands behind its plus-or-minus sign, [SI].
+
+    Raises
+    ------
+    SheetError
+        With every fault found.
+    """
+    faults: list[str] = []
+    top = read_table(values, faults)
+    if faults:
+        raise SheetError(faults, name)
+    return dict(_uncertainties(top))
+
+
+def _uncertainties(table: Table):
+    start = f"{table.path}." if table.path else ""
+    yield from ((start + field, spread) for field, spread in table.uncertainty.items())
+    for part in table.tables.values():
+        yield from _uncertainties(part)
+
+
 def _car(top: Table, name: str) -> Car:
     try:
         return Car(**{"title": name or "car", **_own(top), "note": top.si.get("note", "")},

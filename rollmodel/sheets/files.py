@@ -10,7 +10,7 @@ import tomllib
 from pathlib import Path
 
 from rollmodel.car import Car
-from rollmodel.sheets.build import from_values
+from rollmodel.sheets.build import from_values, uncertainties
 from rollmodel.sheets.faults import SheetError, nearest
 from rollmodel.sheets.text import to_text
 from rollmodel.units import quoted
@@ -33,6 +33,22 @@ def read(path) -> Car:
     """
     name = _name(path)
     return read_text(_text(_bytes(path, name), name), name)
+
+
+def read_uncertainties(path) -> dict[str, float]:
+    """How well each value of a car sheet is known, where the sheet says; see `build.uncertainties`.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+
+    Raises
+    ------
+    SheetError
+        As for `read`.
+    """
+    name = _name(path)
+    return uncertainties(parse_toml(_text(_bytes(path, name), name), name), name)
 
 
 def read_text(text: str, name: str = "") -> Car:

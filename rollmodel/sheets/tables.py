@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from rollmodel.sheets import values
 from rollmodel.sheets.faults import at, nearest
 from rollmodel.sheets.schema import NEEDED, TABLES, parts
-from rollmodel.units import quoted
+from rollmodel.sheets.plus_minus import apart
+from rollmodel.units import UnitError, quoted
 
 _HOMES = {"": "at the top of the sheet", "tyre": "in [tyre]", "axle": "in [front] or [rear]",
           "damper": "in [front.damper] or [rear.damper]", "bar": "in [front.bar] or [rear.bar]",
@@ -18,12 +19,13 @@ _ALL_NAMES = sorted({name for key, fields in TABLES.items()
 
 @dataclass
 class Table:
-    """One table as read: values in SI, the same as typed, and the tables inside it."""
+    """One table as read: values in SI, the same as typed, how well they are known, and the tables inside it."""
 
     key: str  # which table of the schema
     path: str  # as the sheet writes it, front.bar
     si: dict = field(default_factory=dict)
     typed: dict = field(default_factory=dict)
+    uncertainty: dict[str, float] = field(default_factory=dict)  # of the values that have one, SI
     tables: dict[str, Table] = field(default_factory=dict)
 
     def has(self, *names: str) -> bool:
@@ -47,8 +49,11 @@ def read_table(raw: dict, faults: list[str], key: str = "", path: str = "") -> T
             _read_part(table, name, value, faults)
         elif name in fields:
             try:
-                table.si[name] = values.read(fields[name], value)
-            except values.Fault as fault:
+                plain, spread = apart(fields[name], value)
+                table.si[name] = values.read(fields[name], plain)
+                if spread is not None:
+                    table.uncertainty[name] = spread
+            except (values.Fault, UnitError) as fault:
                 faults.append(f"{table.at(name)}: {fault}")
         else:
             faults.append(_unknown(table, name, value))

@@ -2,7 +2,7 @@
 
 ISO 4138 (Passenger cars - Steady-state circular driving behaviour - Open-loop test methods), constant
 radius: steps of lateral acceleration of at most 0.5 m/s^2, both ways round, at least three repetitions. That
-each step is held for about 3 s is from memory. The standard gives the method; none of its figures is checked here.
+each step is held for about 3 s is from memory. The standard gives the method; none of its figures is checked.
 
 Computed by a second route: rows are simulated with noise from gradients that are known, and go through the
 same search for steady stretches and the same fits as a file. A 95 % interval must hold the true figure in 95
