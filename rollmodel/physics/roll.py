@@ -78,9 +78,45 @@ def roll_gradient(car: Car, front: AxleStiffness, rear: AxleStiffness):
     ``phi / a_y = m_s h' / (K_f + K_r - m_s g h')`` for a rigid chassis; taken at the centre of
     gravity when the chassis twists. nan where the car does not stand up.
     """
+    return roll_gradient_for(car, front.total_roll, rear.total_roll)
+
+
+def roll_gradient_for(car: Car, front_stiffness, rear_stiffness):
+    """The same from the roll stiffness of each axle on its tyres, [rad/(m/s^2)].
+
+    Parameters
+    ----------
+    car : Car
+    front_stiffness, rear_stiffness : float or array
+        [N*m/rad].
+    """
     moments = roll_moments_per_acceleration(car)
-    angles = solve_roll(moments, (front.total_roll, rear.total_roll), moments, chassis_compliance(car))
+    angles = solve_roll(moments, (front_stiffness, rear_stiffness), moments, chassis_compliance(car))
     return at_centre_of_gravity(car, *angles)
+
+
+def roll_gradient_without_gravity(car: Car, front_stiffness, rear_stiffness):
+    """What it would be if the leaning body's weight did not tip it further, [rad/(m/s^2)].
+
+    ``phi / a_y = m_s h' / (K_f + K_r)`` for a rigid chassis. For comparison; no car rolls so little.
+
+    Parameters
+    ----------
+    car : Car
+    front_stiffness, rear_stiffness : float or array
+        [N*m/rad].
+    """
+    moments = roll_moments_per_acceleration(car)
+    angles = solve_roll((0.0, 0.0), (front_stiffness, rear_stiffness), moments, chassis_compliance(car))
+    return at_centre_of_gravity(car, *angles)
+
+
+def least_roll_stiffness(car: Car) -> float:
+    """``m_s g h'``: with no more than this in all, a car on a rigid chassis does not stand up, [N*m/rad].
+
+    It is also what gravity takes from the roll stiffness of a car that does.
+    """
+    return GRAVITY * sum(roll_moments_per_acceleration(car))
 
 
 def stands_up(car: Car, front: AxleStiffness, rear: AxleStiffness):

@@ -19,6 +19,8 @@ from rollmodel.figures import (
     hole_map,
     lever_twice,
     rate_chain,
+    roll_and_load,
+    roll_balance,
     slip_sum,
     transfer_paths,
     two_regimes,
@@ -132,6 +134,13 @@ def tried():
                     for hole in (1, 2, 3))),
         Tried("rates without a bar", rate_chain,
               (rate_chain.of_axle("rear", axle_stiffness(GRAVEL.rear), axle_stiffness(GRAVEL.rear)),)),
+        Tried("roll and load", roll_and_load,
+              tuple(roll_and_load.in_corner(COUPE, g * GRAVITY, *setup(COUPE, *holes), radians(4), 6000.0)
+                    for g, holes in ((0.2, (2, 2)), (0.6, (1, 1)), (0.6, (3, 3)), (1.0, (1, 3))))),
+        Tried("where it comes to rest", roll_balance,
+              tuple(roll_balance.of_car(COUPE, g * GRAVITY, stiffness * NM_PER_DEG, 0.55, 7000.0, height)
+                    for g, stiffness, height in ((0.6, 2100, 0.47), (0.6, 1000, 0.47), (0.6, 60, 0.47),
+                                                 (0.8, 300, 0.6), (0.1, 2100, 0.45)))),
         Tried("one slip angle", slip_sum,
               tuple(slip_sum.SlipSum(GRIPPY, "front", 3300.0, transfer, radians(slip)) for transfer, slip in
                     ((0.0, 6.0), (2000.0, 6.0), (3300.0, 6.0), (2000.0, 15.0), (1000.0, 0.0)))),

@@ -11,7 +11,10 @@ from rollmodel.car import GRAVITY
 from rollmodel.physics.roll import (
     at_centre_of_gravity,
     chassis_compliance,
+    least_roll_stiffness,
     roll_gradient,
+    roll_gradient_for,
+    roll_gradient_without_gravity,
     roll_moment_arm,
     roll_moments_per_acceleration,
     solve_roll,
@@ -135,3 +138,18 @@ def test_arrays_of_setups():
     assert together.shape == (5, 5)
     alone = roll_gradient(CAR, axle_stiffness_for(CAR.front, bars[1]), axle_stiffness_for(CAR.rear, bars[3]))
     assert together[1, 3] == pytest.approx(float(alone), rel=1e-14)
+
+
+def test_gravity_taken_out_and_put_back():
+    """On a rigid chassis the two gradients differ by the leaning weight alone: K - m_s g h' against K."""
+    car = replace(CAR, chassis_torsion=None)
+    arm = car.sprung_mass * roll_moment_arm(car)
+    for total in (20e3, 120e3):
+        with_it, without = (gradient(car, 0.6 * total, 0.4 * total)
+                            for gradient in (roll_gradient_for, roll_gradient_without_gravity))
+        assert with_it == pytest.approx(arm / (total - GRAVITY * arm))
+        assert without == pytest.approx(arm / total)
+    least = least_roll_stiffness(car)
+    assert least == pytest.approx(GRAVITY * arm)
+    assert np.isnan(roll_gradient_for(car, 0.5 * least, 0.499 * least))
+    assert np.isfinite(roll_gradient_for(car, 0.5 * least, 0.501 * least))
