@@ -85,6 +85,11 @@ def damper(n):
     return n.rate * n.track / 2 * n.angle / n.time
 
 
+def leaning(n):
+    """m g h', what the leaning weight takes."""
+    return n.sprung * G * n.arm
+
+
 BY_HAND = {
     "everyday-spring-force": lambda n: n.rate * n.travel,
     "everyday-springs-in-line": lambda n: n.first * n.second / (n.first + n.second),
@@ -114,6 +119,11 @@ BY_HAND = {
                               + 2 * n.bar_rate * n.bar_ratio**2) * n.track**2 / 2,
     "on-tyres": lambda n: 1 / (1 / n.suspension + 2 / (n.tyre * n.track**2)),
     "bar-wanted": lambda n: n.wanted / (n.motion_ratio * n.track) ** 2,
+    "roll-angle": lambda n: n.sprung * n.a * n.arm / (n.front + n.rear - leaning(n)),
+    "roll-gradient": lambda n: n.sprung * n.arm / (n.front + n.rear - leaning(n)),
+    "gravitys-share": leaning,
+    "arm-above-axis": lambda n: n.height - n.share * n.centre_front - (1 - n.share) * n.centre_rear,
+    "stiffness-wanted": lambda n: n.sprung * n.arm / n.gradient + leaning(n),
     "link-path": lambda n: n.sprung * n.a * n.roll_centre / n.track,
     "wheel-mass-path": lambda n: n.unsprung * n.a * n.wheel_height / n.track,
     "spring-path": lambda n: (n.spring + 2 * n.bar) * n.track / 2 * n.angle,

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from rollmodel.advice import CLASS_FIGURES, class_by_roll
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import axle_behind, roll_and_load, roll_balance
 from rollmodel.figures.axle_scene import AxleScene
@@ -199,6 +200,16 @@ def gradient(lesson) -> str:
             f"4. Roll gradient: **{show(full, 'roll gradient')}**. With the leaning weight left out it would "
             f"be "
             f"{show(without, 'roll gradient')}.{twist}")
+
+
+def by_class(lesson) -> str:
+    """Where the car stands among others."""
+    car, show = lesson.car, lesson.show
+    own = float(roll_gradient(car, *ends_of(car)))
+    figures = ", ".join(f"{name} {show(low, 'roll gradient')} to {show(high, 'roll gradient')}"
+                        for name, (low, high) in CLASS_FIGURES.items())
+    return (f"Usual figures by class of car (study notes): {figures}. The {car.title} has "
+            f"{show(own, 'roll gradient')}: {class_by_roll(own)}.")
 
 
 def belief(lesson) -> str:
