@@ -10,7 +10,7 @@ from rollmodel.questions import right_answer, start
 from rollmodel.questions.records import Numeric
 
 SOLUTIONS = make_exercises.solutions()
-LESSONS = ["lesson-01", "lesson-02", "lesson-03", "lesson-04", "lesson-05", "lesson-06", "lesson-07", "lesson-08", "lesson-10"]
+LESSONS = [f"lesson-{n:02d}" for n in (1, 2, 3, 4, 5, 6, 7, 8, 10)]
 
 
 @pytest.fixture(params=SOLUTIONS, ids=lambda path: path.stem)
