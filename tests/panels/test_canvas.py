@@ -142,7 +142,7 @@ CHANGES = [
 ]
 
 
-@pytest.mark.parametrize("change", CHANGES, ids=str)
+@pytest.mark.parametrize("change", CHANGES, ids=lambda change: "-".join(change))
 def test_a_copied_text_is_the_same(scene, change):
     canvas, _, line, word = scene
     canvas.png()
