@@ -17,6 +17,7 @@ from rollmodel.cli.common import Refusal, say
 PACKAGE = Path(__file__).resolve().parent.parent
 CHECKOUT, SHIPPED = PACKAGE.parent, PACKAGE / "shipped"
 LEARNERS_PARTS = ("lessons", "exercises")
+INSTRUCTORS_PART = "teaching-notes"  # answers and re-teach moves: never copied for a learner
 OFFLINE = (
     "--LabApp.news_url=None",
     "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
@@ -156,7 +157,7 @@ def copy_missing(source: Path, target: Path) -> None:
     for part in LEARNERS_PARTS:
         for original in sorted((source / part).rglob("*")):
             inside = original.relative_to(source)
-            hidden = any(name.startswith(".") for name in inside.parts)
+            hidden = any(name.startswith(".") or name == INSTRUCTORS_PART for name in inside.parts)
             if original.is_file() and not hidden and not (target / inside).exists():
                 copy_whole(original, target / inside)
 

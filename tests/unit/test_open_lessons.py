@@ -21,6 +21,8 @@ def checkout(tmp_path, monkeypatch):
         path = place / f"{name}.ipynb"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(f"text of {name}")
+    (place / "lessons" / "teaching-notes").mkdir()
+    (place / "lessons" / "teaching-notes" / "01-roll.md").write_text("the answers")
     (place / "lessons" / ".ipynb_checkpoints").mkdir()
     (place / "lessons" / ".ipynb_checkpoints" / "old.ipynb").write_text("old")
     monkeypatch.setattr(open_lessons, "CHECKOUT", place)
@@ -128,6 +130,7 @@ def test_from_a_wheel_the_lessons_are_copied_to_a_folder_that_can_be_written(tmp
     (built,) = (tmp_path / "dist").glob("*.whl")
     site = tmp_path / "site"
     subprocess.run([sys.executable, "-m", "zipfile", "-e", str(built), str(site)], check=True, timeout=60)
+    assert not list(site.rglob("teaching-notes")), "the notes hold answers: they are for the instructor"
     ask = "from rollmodel.cli.open_lessons import working_folder; print(working_folder(None))"
     answer = subprocess.run(
         [sys.executable, "-c", ask],
