@@ -69,7 +69,7 @@ def draw(ax_or_figure, pair: SlipSum, look, family="metric") -> marks.Drawing:
     marks.scales(ax, look, f"slip angle of the axle ({label('angle', family)})",
                  f"side force ({label('load', family)})")
     high = 1.2 * 2 * float(peak_side_force(pair.tyre, pair.even))
-    ax.set(xlim=(0, np.degrees(REACH)), ylim=(0, _force(high, family)))
+    ax.set(xlim=(0, 1.02 * np.degrees(REACH)), ylim=(0, _force(high, family)))
     parts["even pair"] = marks.stroke(ax, look, thickness=0.6, linestyle=(0, (5, 2)), zorder=3)
     parts["together"] = marks.stroke(ax, look, zorder=3.5)
     parts["outside"] = marks.stroke(ax, look, pair.end, linestyle="-", zorder=3)

@@ -8,7 +8,8 @@ from rollmodel.car import GRAVITY
 from rollmodel.figures import car_above, transfer_paths
 from rollmodel.figures.car_above import CarScene
 from rollmodel.figures.transfer_paths import BothEnds
-from rollmodel.panels.controls import Hole, Slider
+from rollmodel.panels.controls import Slider
+from rollmodel.panels.ends import ENDS, bar_controls, barred_end, setup
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.balance import limits
@@ -16,7 +17,6 @@ from rollmodel.physics.corner import lift_acceleration, rollover_acceleration, s
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.sheets import training_car
 
-ENDS = ("front", "rear")
 MOST = 1.6 * GRAVITY  # no slider goes beyond this lateral acceleration
 WORKING = 0.8  # of the car's limit: where sentences are worked out
 
@@ -28,11 +28,6 @@ def steepest(car) -> float:
     over = min(float(rollover_acceleration(car, axle_stiffness(car.front, f), axle_stiffness(car.rear, r)))
                for f, r in holes)
     return min(MOST, 0.98 * over)
-
-
-def barred_end(car) -> str | None:
-    """The end whose bar a sentence can move: one with a choice of holes, the front before the rear."""
-    return next((end for end in ENDS if car.axle(end).positions > 1), None)
 
 
 @dataclass(frozen=True)
@@ -57,13 +52,13 @@ class LoadsPanel(Panel):
 
     def controls(self):
         top = steepest(self.car)
-        corner = Slider("corner", "Lateral acceleration", "lateral acceleration", 0.0, top, min(0.8 * GRAVITY, top),
+        corner = Slider("corner", "Lateral "
+                                  "acceleration", "lateral acceleration", 0.0, top, min(0.8 * GRAVITY, top),
                         steps=(0.02, 0.02))
-        return [corner, *(Hole.of(end, f"{end.capitalize()} bar", self.car.axle(end).bar)
-                          for end in ENDS if self.car.axle(end).positions > 1)]
+        return [corner, *bar_controls(self.car)]
 
     def compute(self, values):
-        stiff = [axle_stiffness(self.car.axle(end), getattr(values, end, None)) for end in ENDS]
+        stiff = setup(self.car, values)
         return Loads(car_above.in_corner(self.car, values.corner, *stiff),
                      transfer_paths.in_corner(self.car, values.corner, *stiff, room=self._room()))
 
@@ -90,7 +85,8 @@ class LoadsPanel(Panel):
             return None
         last = self.car.axle(end).positions
         return Prediction(
-            question=f"The {end} bar goes from its softest place, 1, to its stiffest, {last}. The corner stays the same. "
+            question=f"The {end} bar goes from its softest place, 1, to its stiffest, {last}. The corner "
+                     f"stays the same. "
                      f"What does the load on the inside {end} wheel do?",
             noun=f"load on the inside {end} wheel", kind="load",
             quantity=lambda loads: loads.above.inside[ENDS.index(end)],
@@ -115,19 +111,23 @@ def whole(lesson) -> str:
     """A bar shares the overturning moment out; it hardly changes the whole."""
     found = _soft_and_stiff(lesson)
     if found is None:
-        return f"The {lesson.car.title} has no bar with a second hole, so there is nothing to compare at 1 setting."
+        return f"The {lesson.car.title} has no bar with a second hole, so there is nothing to compare at 1 "
+               f"setting."
     end, at, soft, stiff = found
     rows = ["| | softest | stiffest |", "|---|---|---|"]
     for one in ENDS:
         a, b = (float(corner.axle(one).load_transfer) for corner in (soft, stiff))
         rows.append(f"| load moved at the {one} | {lesson.show(a, 'load')} | {lesson.show(b, 'load')} |")
     sums = [float(corner.front.roll_moment + corner.rear.roll_moment) for corner in (soft, stiff)]
-    rows.append(f"| whole overturning moment | {lesson.show(sums[0], 'moment')} | {lesson.show(sums[1], 'moment')} |")
+    rows.append(f"| whole overturning moment | {lesson.show(sums[0], 'moment')} | "
+                f"{lesson.show(sums[1], 'moment')} |")
     rolls = [lesson.show(float(corner.roll_angle), "angle") for corner in (soft, stiff)]
     rows.append(f"| body roll | {rolls[0]} | {rolls[1]} |")
     change = 100 * (sums[1] / sums[0] - 1)
-    return (f"**{lesson.car.title}, {end} bar softest and stiffest, same corner at {lesson.show(at, 'lateral acceleration')}"
-            ".**\n\n" + "\n".join(rows) + f"\n\nThe whole changed by {change:+.1f} %, because the body leans a little less. "
+    return (f"**{lesson.car.title}, {end} bar softest and stiffest, same corner at "
+            f"{lesson.show(at, 'lateral acceleration')}"
+            ".**\n\n" + "\n".join(rows) + f"\n\nThe whole changed by {change:+.1f} %, because the body leans "
+                                          f"a little less. "
             "What changed is the *share* of each end.")
 
 
@@ -142,10 +142,13 @@ def inside_wheel(lesson) -> str:
     far = [lesson.show(float(corner.axle(other).inside), "load") for corner in (soft, stiff)]
     up = [where for where, corner in (("softest", soft), ("stiffest", stiff)) if bool(corner.axle(end).lifted)]
     lifted = f" (off the ground at the {' and '.join(up)})" if up else ""
-    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at the {lesson.car.title}. With the {end} bar "
+    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at the {lesson.car.title}. With "
+            f"the {end} bar "
             f"at its softest its inside {end} wheel carries {own[0]}; at its stiffest {own[1]}{lifted}. "
-            f"The inside **{other}** wheel goes from {far[0]} to {far[1]}. The bar takes load off its own inside wheel. "
-            "The body is flatter, and the wheels of that axle are loaded *less* evenly. These are two different things.")
+            f"The inside **{other}** wheel goes from {far[0]} to {far[1]}. The bar takes load off its own "
+            f"inside wheel. "
+            "The body is flatter, and the wheels of that axle are loaded *less* evenly. These are two "
+            "different things.")
 
 
 def lifted(lesson) -> str:
@@ -156,9 +159,12 @@ def lifted(lesson) -> str:
     softer = settled_corner(car, 0.95 * limit * GRAVITY, axle_stiffness(car.front),
                             axle_stiffness(car.rear, car.rear.positions))
     before, after = (lesson.show(float(c.front.load_transfer), "load") for c in (corner, softer))
-    return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can corner at up to "
-            f"{limit:.2f} g. From the lift on the rear has moved all the load it has: half its weight. Every further "
-            f"newton-metre goes to the front. At {0.95 * limit:.2f} g a rear bar in hole {car.rear.hole} leaves {before} of "
+    return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can corner "
+            f"at up to "
+            f"{limit:.2f} g. From the lift on the rear has moved all the load it has: half its weight. Every "
+            f"further "
+            f"newton-metre goes to the front. At {0.95 * limit:.2f} g a rear bar in hole {car.rear.hole} "
+            f"leaves {before} of "
             f"transfer at the front. In hole {car.rear.positions}, the stiffest, {after}. "
             "Once a wheel is up, that end's bar has nothing left to say.")
 
@@ -171,7 +177,8 @@ def take_away(lesson) -> list[str]:
     part = float((corner.front.elastic * corner.front.track + corner.rear.elastic * corner.rear.track)
                  / (corner.front.roll_moment + corner.rear.roll_moment))
     return ["Load moves by three paths: springs and bar, links (roll centre), unsprung mass.",
-            f"Bars act on the first path alone. On the {car.title} it carries {100 * part:.0f} % of the whole.",
+            f"Bars act on the first path alone. On the {car.title} it carries {100 * part:.0f} % of the "
+            f"whole.",
             "A bar hardly changes the whole. It decides how the ends **share** it.",
             "The stiffer end moves more load: its inside wheel gets lighter, its outside wheel heavier.",
             "With its inside wheel up, an end has nothing more to give. The other end takes the rest."]
