@@ -25,6 +25,7 @@ ARROWS = {
     "rollmodel": (),
     "units": (),
     "car": (),
+    "course": (),
     "physics": ("car",),
     "sheets": ("units", "car", "physics"),
     "advice": ("car", "physics"),
@@ -32,8 +33,8 @@ ARROWS = {
     "reports": (*MODEL, "testday"),
     "figures": ("units", "car", "physics", "advice", "testday"),
     "questions": MODEL,
-    "panels": (*MODEL, "testday", "reports", "figures", "questions"),
-    "cli": (*MODEL, "testday", "reports", "figures", "questions", "panels"),
+    "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
+    "cli": ("course", *MODEL, "testday", "reports", "figures", "questions", "panels"),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
 PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
