@@ -1,12 +1,12 @@
 """Fill the computed parts of the teaching notes, or say which are stale.
 
-    python .dev/fill_notes.py            fill every note in place
+    python .dev/fill_notes.py            fill every note in place, or those named
     python .dev/fill_notes.py --check    fill nothing; name the notes that are stale; 1 when there are any
 
 A computed part stands between two comments. The first one says what it holds:
 
     <!-- lesson_07.chain -->                       what the lesson says, for the first car in metric units
-    <!-- lesson_08.WhenPanel front_rate=9000 -->   a panel in words, with controls at these values (SI)
+    <!-- lesson_08.WhenPanel front_rate=9000 -->   a panel in words, its controls at these values (SI)
     <!-- class question 7 -->                      the class question and its twin, with the right letter
     <!-- end -->
 """
@@ -30,14 +30,22 @@ def main() -> int:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
+    parser.add_argument("notes", nargs="*", type=Path, help="every note when left out")
     parser.add_argument("--check", action="store_true", help="fill nothing; name the notes that are stale")
-    check = parser.parse_args().check
-    stale = [path for path in notes() if filled(path.read_text(encoding="utf-8")) != path.read_text("utf-8")]
-    for path in stale:
-        print(f"{'STALE' if check else 'filled'}  {path}")
-        if not check:
-            path.write_text(filled(path.read_text(encoding="utf-8")), encoding="utf-8")
-    return 1 if check and stale else 0
+    args = parser.parse_args()
+    stale = [path for path in args.notes or notes() if is_stale(path, fill=not args.check)]
+    return 1 if args.check and stale else 0
+
+
+def is_stale(path: Path, fill: bool) -> bool:
+    """Whether a note's computed parts are not what they should be; filled on the spot where asked for."""
+    before = path.read_text(encoding="utf-8")
+    after = filled(before)
+    if after != before:
+        print(f"{'filled' if fill else 'STALE'}  {path}")
+        if fill:
+            path.write_text(after, encoding="utf-8")
+    return after != before
 
 
 def notes() -> list[Path]:
@@ -67,6 +75,8 @@ def computed(wish: str) -> str:
 def setting(text: str) -> tuple:
     """``name=value`` as a control's name and its value."""
     name, value = text.split("=")
+    if value.isalpha():
+        return name, value
     return name, int(value) if value.isdigit() else float(value)
 
 
