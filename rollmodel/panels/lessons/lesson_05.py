@@ -93,11 +93,12 @@ class LoadsPanel(Panel):
             before={end: 1}, after={end: last}, same=10.0)
 
     def mark(self, artists, guess):
-        car_above.mark(artists["above"], self.compute(self.values).above, barred_end(self.car) or "front", guess)
+        above = self.compute(self.values).above
+        car_above.mark(artists["above"], above, barred_end(self.car) or "front", guess)
 
 
 def _soft_and_stiff(lesson):
-    """The corner with one end's bar at its softest and at its stiffest, and what was moved; None without holes."""
+    """The corner with one bar at its softest and at its stiffest, and which end's; None without holes."""
     car, end = lesson.car, barred_end(lesson.car)
     if end is None:
         return None
@@ -111,8 +112,7 @@ def whole(lesson) -> str:
     """A bar shares the overturning moment out; it hardly changes the whole."""
     found = _soft_and_stiff(lesson)
     if found is None:
-        return f"The {lesson.car.title} has no bar with a second hole, so there is nothing to compare at 1 "
-               f"setting."
+        return f"The {lesson.car.title} has no bar with a second hole: 1 setting, and nothing to compare."
     end, at, soft, stiff = found
     rows = ["| | softest | stiffest |", "|---|---|---|"]
     for one in ENDS:
@@ -140,7 +140,8 @@ def inside_wheel(lesson) -> str:
     other = "rear" if end == "front" else "front"
     own = [lesson.show(float(corner.axle(end).inside), "load") for corner in (soft, stiff)]
     far = [lesson.show(float(corner.axle(other).inside), "load") for corner in (soft, stiff)]
-    up = [where for where, corner in (("softest", soft), ("stiffest", stiff)) if bool(corner.axle(end).lifted)]
+    up = [where for where, corner in (("softest", soft), ("stiffest", stiff))
+          if bool(corner.axle(end).lifted)]
     lifted = f" (off the ground at the {' and '.join(up)})" if up else ""
     return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at the {lesson.car.title}. With "
             f"the {end} bar "

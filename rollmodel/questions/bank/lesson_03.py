@@ -83,8 +83,8 @@ ratio_measured = Numeric(
     id="ratio-measured", lesson=3, aim="Use a motion ratio that was measured on the car.",
     level=1, minutes=3, pools=("exercise", "recall"),
     text="With the body on stands and a bar's link loose, a mechanic lifts the wheel by {wheel_travel}. The "
-         "link's eye moves {link_travel}. The bar gives {rate} at the link in roll. What does it give at each "
-         "wheel in roll?",
+         "link's eye moves {link_travel}. The bar gives {rate} at the link in roll. What does it give at "
+         "each wheel in roll?",
     hint="Two readings make the motion ratio. Which goes over which?",
     process="Motion ratio = link travel over wheel travel. Rate at the wheel = rate at the link x motion "
             "ratio squared.",

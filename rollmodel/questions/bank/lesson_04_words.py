@@ -75,7 +75,7 @@ softer = _transfer("class-softer-car", "class-flatter-car", "Much softer", "soft
 
 
 def _times(n) -> dict[str, float]:
-    """How many times as large the angle is: with gravity's share, in plain proportion, squared, not at all."""
+    """How many times as large the angle is: with gravity's share, in plain proportion, squared, alike."""
     gravity, both = GRAVITY * n.sprung * n.arm, n.front + n.rear
     return {"real": (both - gravity) / (n.part * both - gravity), "plain": 1 / n.part, "squared": n.part**-2,
             "same": 1.0}
