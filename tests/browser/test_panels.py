@@ -74,8 +74,9 @@ def test_cell_by_cell_the_controls_wait_for_the_prediction(open_notebook, window
     window.locator(".jp-MarkdownCell").first.click()
     for _ in range(window.evaluate(CELLS)):
         window.keyboard.press("Shift+Enter")
-        window.wait_for_timeout(1000)  # as long as a quick reader takes
+        window.wait_for_timeout(200)  # the kernel is busy by now
         notebook.wait_ready()
+        window.wait_for_timeout(1000)  # as long as a quick reader takes to read what came out
     box = window.get_by_role("textbox", name="Front spring rate")
     box.wait_for()
     assert box.is_disabled()
