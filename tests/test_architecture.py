@@ -34,7 +34,8 @@ ARROWS = {
     "figures": ("units", "car", "physics", "advice", "testday"),
     "questions": MODEL,
     "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
-    "cli": ("course", *MODEL, "testday", "reports", "figures", "questions", "panels"),
+    "marking": ("units", "car", "physics", "sheets", "questions"),
+    "cli": ("course", *MODEL, "testday", "reports", "figures", "questions", "panels", "marking"),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
 PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
@@ -47,8 +48,10 @@ KEEPERS = {
         "rollmodel/panels/lettering.py",  # and this paints its texts
     ),
     "PIL": ("rollmodel/panels/canvas.py",),
-    "pandas": ("rollmodel/testday/",),
-    "statsmodels": ("rollmodel/testday/",),
+    "pandas": ("rollmodel/testday/", "rollmodel/marking/"),
+    "statsmodels": ("rollmodel/testday/", "rollmodel/marking/"),
+    "jinja2": ("rollmodel/marking/",),
+    "nbformat": ("rollmodel/marking/",),
     "ipywidgets": ("rollmodel/panels/",),
     "anywidget": ("rollmodel/panels/",),
     "traitlets": ("rollmodel/panels/",),
@@ -166,7 +169,7 @@ def test_no_figure_uses_the_global_plotting_state():
     assert users == []
 
 
-LIGHT = ("units", "car", "sheets", "advice", "testday", "reports", "cli")
+LIGHT = ("units", "car", "sheets", "advice", "testday", "reports", "questions", "marking", "cli")
 
 
 @pytest.mark.parametrize("parts", [("rollmodel",), ("physics",), LIGHT], ids="+".join)

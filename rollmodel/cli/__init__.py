@@ -14,7 +14,9 @@ COMMANDS = {  # name: file, what it does
     "open": ("open_lessons", "open the lessons in JupyterLab, in your browser"),
     "car": ("car", "what a car does in a settled corner and at its limits"),
     "choose": ("choose", "which bar change to make for a complaint, and why"),
+    "measure": ("measure", "workshop readings to numbers with uncertainties, and what to improve first"),
     "runs": ("runs", "what constant-radius runs say, before and after a change"),
+    "mark": ("mark", "mark a class from its answer files, with a report"),
     "sample": ("sample", "simulated runs of a car, to practise on"),
 }
 

@@ -1,0 +1,219 @@
+"""Marking a class's folder from beginning to end: two passes over the files, one at a time in memory.
+
+The first pass finds what can be marked, copies, and which questions were asked. The second marks, and
+writes each learner's paper at once; of each learner only a short row is kept for the class's figures.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections import Counter
+from collections.abc import Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from rollmodel.marking.class_report import ClassReport, class_report
+from rollmodel.marking.duplicates import Looked, copies, look, shared
+from rollmodel.marking.folder import listing
+from rollmodel.marking.outcome import Row, row_of_class
+from rollmodel.marking.pages import class_page, learner_page
+from rollmodel.marking.paper import Paper, paper_of_class
+from rollmodel.marking.reading import Aside, NotMarked, read
+from rollmodel.marking.scoring import mark
+from rollmodel.marking.spread import spread
+from rollmodel.marking.tables import ANSWERS, Table, answer_lines, write_class_tables
+
+
+class NothingToMark(ValueError):
+    """The folder holds no answer file that can be marked; one plain message."""
+
+
+class PlaceTaken(ValueError):
+    """The folder for the results is there already, or lies inside the class's folder."""
+
+
+@dataclass(frozen=True)
+class _Job:
+    """One file to be marked."""
+
+    path: str
+    name: str
+    sheet: str  # name of the learner's page
+
+
+def mark_class(
+    folder,
+    into,
+    mode: str = "assessment",
+    paper: Paper | None = None,
+    by_people: Mapping[str, float] | None = None,
+    processes: int | None = None,
+) -> ClassReport:
+    """Mark every answer file in a folder; nothing in the folder is changed.
+
+    Parameters
+    ----------
+    folder : str or os.PathLike
+        The class's folder. Answer files may lie in folders below it.
+    into : str or os.PathLike
+        Folder for the results; it must not be there yet. It appears whole or not at all.
+    mode : {"assessment", "practice"}
+        Which files are marked; those of the other mode are left alone.
+    paper : Paper, optional
+        What was asked; when left out, the questions that the class answered.
+    by_people : Mapping, optional
+        Marks for open answers, by the row of their form.
+    processes : int, optional
+
+    Returns
+    -------
+    ClassReport
+
+    Raises
+    ------
+    NothingToMark, PlaceTaken
+    OSError
+        The folder cannot be read, or the results cannot be written.
+    """
+    _check_place(Path(folder), Path(into))
+    files, asides = _first_look(folder, mode, processes)
+    notes = shared(files)
+    asked = Counter(question for one in files for question in one.questions)
+    paper = paper or paper_of_class(asked, len(files))
+    _check_there_is_work(files, asides, paper, mode)
+    with _whole_or_not(Path(into)) as place:
+        return _mark_all(files, asides, notes, paper, mode, by_people or {}, place, processes)
+
+
+def _check_place(folder: Path, into: Path) -> None:
+    if into.resolve().is_relative_to(folder.resolve()):
+        raise PlaceTaken(
+            f"the results would lie inside the class's folder {folder}, in which nothing is changed; "
+            "give another place with --into"
+        )
+    if os.path.lexists(into):
+        raise PlaceTaken(
+            f"{into} is there already, and nothing is written over; give another name with --into"
+        )
+
+
+def _check_there_is_work(files: list, asides: list[Aside], paper: Paper, mode: str) -> None:
+    if not files:
+        others = Counter(one.kind for one in asides)
+        found = ", ".join(f"{count} {kind}" for kind, count in others.items()) or "no file at all"
+        raise NothingToMark(f"there is no answer file of mode {mode} that can be marked; found: {found}")
+    if not paper.marks:
+        raise NothingToMark("no question of the bank was answered in any of these files")
+
+
+def _first_look(folder, mode: str, processes: int | None) -> tuple[list[Looked], list[Aside]]:
+    """What can be marked, in order of name, and what cannot."""
+    entries = list(listing(folder))
+    asides = [one for one in entries if isinstance(one, Aside)]
+    found = list(
+        spread(
+            _look, [one for one in entries if not isinstance(one, Aside)], _no_preparation, (mode,), processes
+        )
+    )
+    asides += [one for one in found if isinstance(one, Aside)]
+    files = [one for one in found if isinstance(one, Looked)]
+    copied = copies(files, lambda one: read(one.path, one.name))
+    names = {one.name for one in copied}
+    return [one for one in files if one.name not in names], sorted(
+        [*asides, *copied], key=lambda one: one.name
+    )
+
+
+_given: dict = {}  # what each process was given before its work
+
+
+def _no_preparation(mode: str) -> None:
+    _given["mode"] = mode
+
+
+def _look(entry: tuple[str, str]) -> Looked | Aside:
+    path, name = entry
+    try:
+        handed = read(path, name)
+    except NotMarked as refusal:
+        return Aside(name, refusal.kind, refusal.reason)
+    if handed.mode != _given["mode"]:
+        return Aside(name, "other mode", f"it is a file of {handed.mode}")
+    return look(path, handed)
+
+
+def _mark_all(files, asides, notes, paper, mode, by_people, place: Path, processes) -> ClassReport:
+    jobs = [
+        _Job(one.path, one.name, f"{number:04d}-{one.code_word.replace(' ', '_')}.html")
+        for number, one in enumerate(files, start=1)
+    ]
+    os.mkdir(place / "learners")
+    rows, sheets = [], []
+    with Table(place / "answers.csv", ANSWERS) as answers:
+        for job, done in zip(
+            jobs, spread(_mark, jobs, _prepare, (paper, by_people, place), processes), strict=True
+        ):
+            if isinstance(done, Aside):
+                asides = [*asides, done]
+                continue
+            row, lines = done
+            answers.add(lines)
+            rows.append(_with_notes(row, notes.get(job.name)))
+            sheets.append(job.sheet)
+    report = class_report(paper, mode, rows, asides)
+    write_class_tables(report, sheets, place)
+    (place / "class.html").write_text(class_page(report, sheets), encoding="utf-8", errors="backslashreplace")
+    return report
+
+
+def _with_notes(row: Row, note: str | None) -> Row:
+    return row if note is None else replace(row, notes=(note, *row.notes))
+
+
+def _prepare(paper: Paper, by_people: Mapping, place: Path) -> None:
+    _given.update(paper=paper, by_people=by_people, place=place)
+
+
+def _mark(job: _Job) -> tuple[Row, list[tuple]] | Aside:
+    """Mark one file and write its page; whatever goes wrong with it stops no other."""
+    try:
+        marked = mark(read(job.path, job.name), _given["paper"], _given["by_people"])
+        page = learner_page(marked, _given["paper"])
+        row, lines = row_of_class(marked), answer_lines(marked)
+    except NotMarked as refusal:
+        return Aside(job.name, refusal.kind, refusal.reason)
+    except (
+        Exception
+    ) as error:  # a fault of ours that one odd file brings out must not lose the class its marks
+        return Aside(
+            job.name,
+            "not marked",
+            f"marking it failed ({type(error).__name__}: {error}); mark it by hand, "
+            "and tell whoever keeps this package",
+        )
+    (_given["place"] / "learners" / job.sheet).write_text(page, encoding="utf-8", errors="backslashreplace")
+    return row, lines
+
+
+@contextmanager
+def _whole_or_not(into: Path):
+    """A place to write in that becomes the results in one step; on failure nothing is left of it."""
+    into.parent.mkdir(parents=True, exist_ok=True)
+    place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
+    try:
+        yield place
+        _as_others(place)
+        os.rename(place, into)
+    except BaseException:
+        shutil.rmtree(place, ignore_errors=True)
+        raise
+
+
+def _as_others(place: Path) -> None:
+    """The permissions that a new folder has; a temporary one has fewer."""
+    mask = os.umask(0)
+    os.umask(mask)
+    os.chmod(place, 0o777 & ~mask)

@@ -1,0 +1,181 @@
+"""One learner's answers held against keys that are worked out now, from the code word."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+
+from rollmodel.marking.harmless import plain
+from rollmodel.marking.paper import Paper
+from rollmodel.marking.reading import HandedIn, oddities
+from rollmodel.questions import bank
+from rollmodel.questions.answers import Answer
+from rollmodel.questions.checking import UNREAD, Verdict, check
+from rollmodel.questions.posed import DrawError, Posed, pose
+from rollmodel.questions.records import Open, Question
+
+BY_HAND = ("other version", "not marked")  # a person has to decide; no mark is lost for it by the machine
+
+
+@dataclass(frozen=True)
+class Item:
+    """One question of the paper for one learner.
+
+    Parameters
+    ----------
+    question : Question
+    most : float
+        Marks to be had.
+    verdict : Verdict
+    marks : float or None
+        None while a person has still to read or decide.
+    posed : Posed or None
+        The question with this learner's numbers; None when it was not answered or cannot be asked again.
+    row : str
+        Stands for one open answer in the forms that assessors fill; empty for other questions.
+    """
+
+    question: Question
+    most: float
+    verdict: Verdict
+    marks: float | None
+    posed: Posed | None
+    row: str = ""
+
+    @property
+    def waits(self) -> bool:
+        """A person has still to read it or to decide."""
+        return self.marks is None
+
+
+@dataclass(frozen=True)
+class Marked:
+    """One learner's marked paper."""
+
+    handed: HandedIn
+    items: tuple[Item, ...]
+    notes: tuple[str, ...]  # what a person may want to look at
+
+    @property
+    def marks(self) -> float:
+        """Marks given so far."""
+        return sum(item.marks for item in self.items if item.marks is not None)
+
+    @property
+    def waiting(self) -> float:
+        """Marks on which a person has still to decide."""
+        return sum(item.most for item in self.items if item.waits)
+
+
+def mark(handed: HandedIn, paper: Paper, by_people: Mapping[str, float] | None = None) -> Marked:
+    """Mark what one learner handed in.
+
+    Parameters
+    ----------
+    handed : HandedIn
+    paper : Paper
+    by_people : Mapping, optional
+        Marks that assessors gave to open answers, by the row of their form.
+    """
+    counting = counting_answers(handed)
+    items = tuple(
+        _item(question, paper, handed, counting.get(question.id), by_people or {})
+        for question in paper.questions
+    )
+    return Marked(handed, items, (*oddities(handed), *_notes(handed, paper, items)))
+
+
+def counting_answers(handed: HandedIn) -> dict[str, Answer]:
+    """The answer to each question that counts.
+
+    In an assessment the latest: until it is handed in an answer may be thought over. In practice the
+    first that could be read: the later ones were given after help.
+    """
+    if handed.mode == "assessment":
+        return {answer.question: answer for answer in handed.answers}
+    found: dict[str, Answer] = {}
+    for answer in (one for one in handed.answers if "/" not in one.question):  # steps are help, not answers
+        before = found.get(answer.question)
+        if before is None or not _can_be_read(before, handed):
+            found[answer.question] = answer
+    return found
+
+
+def _can_be_read(answer: Answer, handed: HandedIn) -> bool:
+    try:
+        return _asked_again(answer, handed)[1].read
+    except (DrawError, bank.UnknownQuestion):
+        return False
+
+
+def _asked_again(answer: Answer, handed: HandedIn) -> tuple[Posed, Verdict]:
+    """The question with the numbers that this learner had, and what became of the answer."""
+    posed = pose(bank.question(answer.question), handed.code_word, answer.family, handed.mode)
+    return posed, check(posed, answer.text)
+
+
+def _item(
+    question: Question, paper: Paper, handed: HandedIn, answer: Answer | None, by_people: Mapping
+) -> Item:
+    most = paper.marks[question.id]
+    if answer is None:
+        return Item(question, most, Verdict("not answered", "", "Not answered."), 0.0, None)
+    if answer.question_version != question.version:
+        return Item(question, most, _other_version(answer, question), None, None)
+    try:
+        posed, verdict = _asked_again(answer, handed)
+    except (DrawError, ArithmeticError, LookupError, TypeError, ValueError) as error:
+        return Item(question, most, _broken(answer, error), None, None)
+    row = row_of(handed, answer) if isinstance(question, Open) and verdict.status == "noted" else ""
+    return Item(question, most, verdict, _marks(verdict, most, paper, row, by_people), posed, row)
+
+
+def _other_version(answer: Answer, question: Question) -> Verdict:
+    return Verdict(
+        "other version",
+        answer.text,
+        f"Given to version {answer.question_version} of this question (package "
+        f"{answer.package_version}); this package has version {question.version} and cannot work out "
+        "that key. Mark it with the package that it was given with, or by hand.",
+    )
+
+
+def _broken(answer: Answer, error: Exception) -> Verdict:
+    return Verdict(
+        "not marked",
+        answer.text,
+        f"The question could not be asked again ({type(error).__name__}: {error}). Mark it by hand, and "
+        "tell whoever keeps this package.",
+    )
+
+
+def _marks(verdict: Verdict, most: float, paper: Paper, row: str, by_people: Mapping) -> float | None:
+    if row:
+        return by_people.get(row)
+    part = {"right": 1.0, "near": paper.near, "partly": paper.partly}.get(verdict.status, 0.0)
+    return part * most
+
+
+def row_of(handed: HandedIn, answer: Answer) -> str:
+    """Stands for one open answer of one file: another text, another row."""
+    words = (handed.name, handed.code_word, answer.question, answer.text)
+    return sha256("\x1f".join(words).encode("utf-8", "backslashreplace")).hexdigest()[:16]
+
+
+def _notes(handed: HandedIn, paper: Paper, items) -> list[str]:
+    """What is odd about the answers, and what a person should read."""
+    notes = [
+        f"{item.question.id}: {item.verdict.message}" for item in items if item.verdict.status in BY_HAND
+    ]
+    unread = [
+        item.question.id
+        for item in items
+        if item.verdict.status in UNREAD and item.verdict.status != "not answered"
+    ]
+    if unread:
+        notes.append(f"could not be read as an answer, no marks: {', '.join(unread)}; look at what was typed")
+    extra = sorted({answer.question for answer in handed.answers} - set(paper.marks))
+    if extra and handed.mode == "assessment":
+        notes.append(f"answered though not on the paper: {plain(', '.join(extra))}")
+    return notes
