@@ -41,6 +41,9 @@ class Panel(Shown):
         One line above the panel.
     low, high : dict
         Control values that differ from the start in the outer pictures of the stored strip.
+    large : {"Low", "Start", "High"}
+        Which of the three the stored large picture shows: for somebody who only reads, a change says more
+        than the state before it.
     presets : dict
         Words of a button to the control values it sets.
     fault : Exception or None
@@ -51,6 +54,7 @@ class Panel(Shown):
     title = ""
     low: dict = {}
     high: dict = {}
+    large = "Start"
     presets: dict = {}
 
     # ---- to be written for each panel ----
@@ -157,7 +161,7 @@ class Panel(Shown):
         self._guarded(self._ask)
 
     def stored(self) -> dict:
-        """The mime bundle kept in the notebook: start state, and the strip low, start, high."""
+        """The mime bundle kept in the notebook: one large picture, and the strip low, start, high."""
         try:
             return self._stored()
         except Exception as fault:  # the cell still runs to its end, and says why there is no picture
@@ -193,7 +197,7 @@ class Panel(Shown):
             artists = self._begin(canvas, result) if artists is None else artists
             self.update(artists, result)
             shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
-        return still.bundle(self.title, shots[1][1:], shots)
+        return still.bundle(self.title, shots[("Low", "Start", "High").index(self.large)][1:], shots)
 
     def _build(self):
         self.image = widgets.Image(format="png")

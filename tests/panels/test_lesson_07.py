@@ -41,6 +41,15 @@ def test_panels_say_what_the_model_says_of_the_coupe():
     assert all(value in lesson_07.belief(lesson) for value in front + slope)
 
 
+@pytest.mark.parametrize("panel", [TyresPanel, SteerPanel])
+def test_whoever_only_reads_sees_the_change_large(panel):
+    shown = panel(Lesson("07"))
+    large = shown.stored()["text/html"].split('alt="')[1].split('"')[0]
+    front = [show(float(limits(shown.car, *one).front), "lateral acceleration")
+             for one in stiffest_and_softest(shown.car)]
+    assert all(value in large for value in front)
+
+
 def test_stiffer_front_is_more_understeer_on_every_car_with_its_wheels_down():
     for name in training_cars():
         lesson = Lesson("07", name)

@@ -29,6 +29,8 @@ FELT = 1e-4 * GRAVITY  # a smaller move between the limits is none, m/s^2
 class HolesPanel(Panel):
     """A panel whose controls are the two bars."""
 
+    large = "High"
+
     @property
     def adjustable(self) -> Car:
         return car_of(self.lesson)

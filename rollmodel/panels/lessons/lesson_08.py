@@ -100,6 +100,7 @@ class WhenPanel(InTimePanel):
 
     name = "when"
     title = "Stiffer front bar or stiffer front dampers: what each moves to the front axle, and when"
+    large = "High"
 
     @property
     def size(self):
