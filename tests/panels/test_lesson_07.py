@@ -19,7 +19,7 @@ from tests.panels.panel_checks import check_panel
 @pytest.mark.parametrize("car", training_cars())
 @pytest.mark.parametrize("panel", [TyresPanel, SteerPanel])
 def test_every_control(panel, car):
-    lifted = car == "hatch" and panel is TyresPanel  # its inside rear wheel is up: the rear bar does nothing there
+    lifted = car == "hatch" and panel is TyresPanel  # inside rear wheel up: that bar is idle
     check_panel(panel(Lesson("07", car)), quiet=("rear",) if lifted else ())
 
 
