@@ -16,6 +16,7 @@ COMMANDS = {  # name: file, what it does
     "choose": ("choose", "which bar change to make for a complaint, and why"),
     "measure": ("measure", "workshop readings to numbers with uncertainties, and what to improve first"),
     "runs": ("runs", "what constant-radius runs say, before and after a change"),
+    "pack": ("pack", "make what a class gets: exercises, or an assessment"),
     "mark": ("mark", "mark a class from its answer files, with a report"),
     "sample": ("sample", "simulated runs of a car, to practise on"),
 }

@@ -13,12 +13,23 @@ SOME_ASIDE = 3  # exit code: the rest is marked, and some files were set aside
 def add_arguments(parser) -> None:
     """The options of the command."""
     parser.add_argument("folder", metavar="FOLDER", help="the class's answer files; nothing in it is changed")
-    parser.add_argument("--into", metavar="PLACE", help="new folder for the results; marks-FOLDER when left out")
-    parser.add_argument("--paper", metavar="FILE", help="the paper that was set; when left out, the questions "
-                                                        "that the class answered")
-    parser.add_argument("--mode", choices=("assessment", "practice"), default="assessment",
-                        help="which answer files are marked; assessment when left out")
-    parser.add_argument("--processes", type=int, metavar="N", help="as many as there are processors when left out")
+    parser.add_argument(
+        "--into", metavar="PLACE", help="new folder for the results; marks-FOLDER when left out"
+    )
+    parser.add_argument(
+        "--paper",
+        metavar="FILE",
+        help="the paper that was set; when left out, the questions that the class answered",
+    )
+    parser.add_argument(
+        "--mode",
+        choices=("assessment", "practice"),
+        default="assessment",
+        help="which answer files are marked; assessment when left out",
+    )
+    parser.add_argument(
+        "--processes", type=int, metavar="N", help="as many as there are processors when left out"
+    )
 
 
 def run(args) -> int:
@@ -54,13 +65,17 @@ def _place(text: str | None, folder: Path) -> Path:
 
 def _marked(args, folder: Path, into: Path):
     from rollmodel.marking.paper import PaperError, read_paper
-    from rollmodel.marking.run import NothingToMark, PlaceTaken, mark_class
+    from rollmodel.marking.place import PlaceTaken
+    from rollmodel.marking.run import NothingToMark, mark_class
     from rollmodel.marking.spread import WorkLost
+
     try:
         paper = None if args.paper is None else read_paper(args.paper)
         return mark_class(folder, into, args.mode, paper, processes=args.processes)
     except (NothingToMark, PaperError, PlaceTaken, WorkLost) as refusal:
         raise Refusal(f"rollmodel mark: {refusal}") from None
     except OSError as error:
-        raise Refusal(f"rollmodel mark: {error.filename or into}: {error.strerror or error}. Nothing was marked, "
-                      "and nothing in the class's folder was changed.") from None
+        raise Refusal(
+            f"rollmodel mark: {error.filename or into}: {error.strerror or error}. Nothing was marked, "
+            "and nothing in the class's folder was changed."
+        ) from None

@@ -7,11 +7,8 @@ writes each learner's paper at once; of each learner only a short row is kept fo
 from __future__ import annotations
 
 import os
-import shutil
-import tempfile
 from collections import Counter
 from collections.abc import Mapping
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -21,6 +18,7 @@ from rollmodel.marking.folder import listing
 from rollmodel.marking.outcome import Row, row_of_class
 from rollmodel.marking.pages import class_page, learner_page
 from rollmodel.marking.paper import Paper, paper_of_class
+from rollmodel.marking.place import PlaceTaken, check_free, whole_or_not
 from rollmodel.marking.reading import Aside, NotMarked, read
 from rollmodel.marking.scoring import mark
 from rollmodel.marking.spread import spread
@@ -29,10 +27,6 @@ from rollmodel.marking.tables import ANSWERS, Table, answer_lines, write_class_t
 
 class NothingToMark(ValueError):
     """The folder holds no answer file that can be marked; one plain message."""
-
-
-class PlaceTaken(ValueError):
-    """The folder for the results is there already, or lies inside the class's folder."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +78,7 @@ def mark_class(
     asked = Counter(question for one in files for question in one.questions)
     paper = paper or paper_of_class(asked, len(files))
     _check_there_is_work(files, asides, paper, mode)
-    with _whole_or_not(Path(into)) as place:
+    with whole_or_not(Path(into)) as place:
         return _mark_all(files, asides, notes, paper, mode, by_people or {}, place, processes)
 
 
@@ -94,10 +88,7 @@ def _check_place(folder: Path, into: Path) -> None:
             f"the results would lie inside the class's folder {folder}, in which nothing is changed; "
             "give another place with --into"
         )
-    if os.path.lexists(into):
-        raise PlaceTaken(
-            f"{into} is there already, and nothing is written over; give another name with --into"
-        )
+    check_free(into)
 
 
 def _check_there_is_work(files: list, asides: list[Aside], paper: Paper, mode: str) -> None:
@@ -196,24 +187,3 @@ def _mark(job: _Job) -> tuple[Row, list[tuple]] | Aside:
         )
     (_given["place"] / "learners" / job.sheet).write_text(page, encoding="utf-8", errors="backslashreplace")
     return row, lines
-
-
-@contextmanager
-def _whole_or_not(into: Path):
-    """A place to write in that becomes the results in one step; on failure nothing is left of it."""
-    into.parent.mkdir(parents=True, exist_ok=True)
-    place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
-    try:
-        yield place
-        _as_others(place)
-        os.rename(place, into)
-    except BaseException:
-        shutil.rmtree(place, ignore_errors=True)
-        raise
-
-
-def _as_others(place: Path) -> None:
-    """The permissions that a new folder has; a temporary one has fewer."""
-    mask = os.umask(0)
-    os.umask(mask)
-    os.chmod(place, 0o777 & ~mask)

@@ -18,6 +18,10 @@ from rollmodel.questions.records import Question
 from rollmodel.units import FAMILIES
 
 
+NOT_KEPT = (f'This answer is not kept: the code word is still "{EXAMPLE}".',
+            "Put your own code word in the first cell, run that cell, then run this one again.")
+
+
 class Refusal(ValueError):
     """Something typed that cannot be used; a notebook shows the sentence alone, with no traceback."""
 
@@ -134,6 +138,8 @@ class Work:
         """Give an answer, in quotes, with its unit; empty quotes mean "not yet"."""
         posed = self.posed(question_id)
         verdict = check(posed, text)
+        if self._file is None and self.mode == "assessment" and verdict.given.strip():
+            return _said(*NOT_KEPT, headline=True)
         notes = self._keep(posed, verdict)
         said = feedback(posed, verdict, self._attempt(posed), self.mode)
         return _said(said.headline, *said.lines, *notes, headline=True,
