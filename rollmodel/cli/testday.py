@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from rollmodel.cli.common import Refusal
+from rollmodel.cli.common import _sheet_path as sheet_path
 
 
 def add_change(parser) -> None:
@@ -72,3 +73,14 @@ def write_new(path: Path, text: str, replace: bool = False) -> Path:
     except OSError as error:
         raise Refusal(f"{path} cannot be written ({error.strerror or error})") from None
     return path
+
+
+def car_and_doubts(sheet: str, found=()):
+    """The sheet's car with what was measured put in, and how well each of its numbers is known."""
+    from rollmodel.sheets import read, read_uncertainties
+    from rollmodel.testday.doubts import doubts_of
+    from rollmodel.testday.measure import stated_by, with_measured
+
+    path = sheet_path(sheet)
+    car = with_measured(read(path), found)
+    return car, doubts_of(car, {**read_uncertainties(path), **stated_by(found)})

@@ -12,6 +12,7 @@ from pathlib import Path
 from rollmodel.car import Car
 from rollmodel.sheets.build import from_values, uncertainties
 from rollmodel.sheets.faults import SheetError, nearest
+from rollmodel.sheets.remarks import Remarks, remarks
 from rollmodel.sheets.text import to_text
 from rollmodel.units import quoted
 
@@ -31,8 +32,8 @@ def read(path) -> Car:
     SheetError
         When the file cannot be read, is not TOML, or holds a car that cannot be used.
     """
-    name = _name(path)
-    return read_text(_text(_bytes(path, name), name), name)
+    name, text = read_sheet_text(path)
+    return read_text(text, name)
 
 
 def read_uncertainties(path) -> dict[str, float]:
@@ -47,8 +48,40 @@ def read_uncertainties(path) -> dict[str, float]:
     SheetError
         As for `read`.
     """
+    name, text = read_sheet_text(path)
+    return uncertainties(parse_toml(text, name), name)
+
+
+def read_sheet_text(path) -> tuple[str, str]:
+    """A file's name as messages give it, and its text, not yet looked at.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+
+    Raises
+    ------
+    SheetError
+        It cannot be read, is far too large, or is not UTF-8.
+    """
     name = _name(path)
-    return uncertainties(parse_toml(_text(_bytes(path, name), name), name), name)
+    return name, _text(_bytes(path, name), name)
+
+
+def read_remarks(path) -> Remarks:
+    """How a car sheet was typed: its family of units, and notes on readings that are not plain.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+
+    Raises
+    ------
+    SheetError
+        As for `read`, where the file is no TOML.
+    """
+    name = _name(path)
+    return remarks(parse_toml(_text(_bytes(path, name), name), name))
 
 
 def read_text(text: str, name: str = "") -> Car:

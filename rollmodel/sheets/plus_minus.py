@@ -60,7 +60,7 @@ def _with_units(number: str, spread: str) -> tuple[str, str]:
 
 def _positive(uncertainty: float, field: Field, value: str) -> float:
     if not uncertainty > 0:
-        raise UnitError(f'wanted an uncertainty above zero, such as "{_example(field)}", given {quoted(value)}')
+        raise UnitError(f'wanted an uncertainty above zero, as in "{_example(field)}", given {quoted(value)}')
     return uncertainty
 
 

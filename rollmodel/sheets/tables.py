@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 from rollmodel.sheets import values
 from rollmodel.sheets.faults import at, nearest
-from rollmodel.sheets.schema import NEEDED, TABLES, parts
 from rollmodel.sheets.plus_minus import apart
+from rollmodel.sheets.schema import NEEDED, TABLES, parts
 from rollmodel.units import UnitError, quoted
 
 _HOMES = {"": "at the top of the sheet", "tyre": "in [tyre]", "axle": "in [front] or [rear]",
@@ -19,7 +19,7 @@ _ALL_NAMES = sorted({name for key, fields in TABLES.items()
 
 @dataclass
 class Table:
-    """One table as read: values in SI, the same as typed, how well they are known, and the tables inside it."""
+    """One table as read: values in SI, as typed, how well they are known, and the tables inside it."""
 
     key: str  # which table of the schema
     path: str  # as the sheet writes it, front.bar

@@ -62,7 +62,7 @@ SENTENCES = {
     ),
     "smaller": (
         "The change is smaller than predicted. An installed bar is often 10 to 25 % softer than calculated "
-        "(study notes): brackets, bushings and links give."
+        "(common figures, no source): brackets, bushings and links give."
     ),
     "absolute": (
         "Before the change the runs give {measured}, the sheet {predicted}. The sheet itself is not right "
