@@ -8,7 +8,8 @@ from rollmodel.car import Bar, CarError
 from rollmodel.physics.bar import arm_lengths, effective_link_motion_ratio, link_rates_in_roll
 
 SHEAR_MODULUS_RANGE = (74.1e9, 82.7e9)  # Pa, spring steels by grade, handbook tables
-INSTALLED_SOFTER = (0.10, 0.25)  # parts of the calculated rate that an installed bar lacks (study notes)
+# Parts of the calculated rate that an installed bar lacks; common figures, no source.
+INSTALLED_SOFTER = (0.10, 0.25)
 COVERAGE = 2.0  # expanded uncertainty over standard uncertainty, about 95 %
 
 
@@ -207,9 +208,9 @@ class RateSpread:
     def installed_range(self):
         """Lowest and highest rate to expect when the bar is measured on the car, [N/m].
 
-        Installed bars measure 10 to 25 % softer than calculated (study notes): brackets, bushings,
-        links and arms give. That is a shift to one side, larger than most tolerances, and no part of
-        the plus-or-minus figure.
+        Installed bars measure 10 to 25 % softer than calculated (common figures, no source): brackets,
+        bushings, links and arms give. That is a shift to one side, larger than most tolerances, and no
+        part of the plus-or-minus figure.
         """
         return self.rate * (1 - INSTALLED_SOFTER[1]), self.rate * (1 - INSTALLED_SOFTER[0])
 

@@ -65,10 +65,10 @@ class BarPanel(Panel):
         return [Hole.of("hole", "Hole", bar),
                 Slider("diameter", "Outer diameter", "length", *RANGES["outer_diameter"], bar.outer_diameter,
                        steps=(0.5, 0.02)),
-                Slider("wall", "Wall of the tube, half the diameter is solid", "length", *RANGES["wall"], wall,
-                       steps=(0.5, 0.02)),
-                Slider("centre", "Length between the arms", "length", *RANGES["centre_length"], bar.centre_length,
-                       steps=(10, 0.5)),
+                Slider("wall", "Wall of the tube, half the diameter is solid", "length", *RANGES["wall"],
+                       wall, steps=(0.5, 0.02)),
+                Slider("centre", "Length between the arms", "length", *RANGES["centre_length"],
+                       bar.centre_length, steps=(10, 0.5)),
                 Choice("arms", "Arms", ARMS, bar.arms if bar.arms in ARMS else "rigid")]
 
     def compute(self, values):
@@ -76,8 +76,8 @@ class BarPanel(Panel):
         bar = replace(axle.bar, hole=values.hole, outer_diameter=values.diameter, centre_length=values.centre,
                       wall=min(values.wall, values.diameter / 2), arms=values.arms, support_spacing=None)
         curve = bar_rate_holes.of_axle(replace(axle, bar=bar), values.hole, "link")
-        room = replace(bar, outer_diameter=RANGES["outer_diameter"][1], centre_length=RANGES["centre_length"][1],
-                       wall=None, hole=1)
+        room = replace(bar, outer_diameter=RANGES["outer_diameter"][1], wall=None, hole=1,
+                       centre_length=RANGES["centre_length"][1])
         return Bench(bar_section.of_bar(bar, values.hole, room), curve)
 
     def draw(self, figure, bench):
@@ -149,12 +149,13 @@ class BladePanel(Panel):
         now = self.lesson.show(float(curve.rates[0]), "rate")
         angle = self.lesson.show(float(curve.settings[0]), "angle")
         return (f"Rate at the link in roll: {now} with the blade {angle} from flat. Lying flat it is {soft}, "
-                f"on edge {stiff}. Of that change {100 * last_third(curve):.0f} % comes in the last third of the "
-                "turn, towards on edge.")
+                f"on edge {stiff}. Of that change {100 * last_third(curve):.0f} % comes in the last third "
+                "of the turn, towards on edge.")
 
     def prediction(self):
         return Prediction(
-            question="The blade turns from 45 degrees to 90 degrees, on edge. What does the rate at the link do?",
+            question="The blade turns from 45 degrees to 90 degrees, on edge. "
+                     "What does the rate at the link do?",
             noun="rate at the link", kind="rate", quantity=lambda curve: float(curve.rates[0]),
             before={"angle": np.pi / 4}, after={"angle": np.pi / 2}, same=500.0)
 
@@ -182,8 +183,8 @@ def parts(lesson) -> str:
     for n, lever in enumerate(bars.levers(bar)):
         twist = float(compliance["twist"][n] / total[n])
         rate = float(_rates(bar)[n])
-        lines.append(f"| {n + 1} | {lesson.show(float(lever), 'length')} | {lesson.show(twist, 'share')} of the give | "
-                     f"{lesson.show(1 - twist, 'share')} | {lesson.show(rate / 2, 'rate')} | "
+        lines.append(f"| {n + 1} | {lesson.show(float(lever), 'length')} | {lesson.show(twist, 'share')} "
+                     f"of the give | {lesson.show(1 - twist, 'share')} | {lesson.show(rate / 2, 'rate')} | "
                      f"{lesson.show(rate, 'rate')} |")
     return "\n".join(lines)
 
@@ -192,16 +193,17 @@ def belief(lesson) -> str:
     """Holes are not equal steps, and the lever counts twice."""
     bar = holed_axle(lesson.car).bar
     if len(bar.holes) < 2:
-        return f"This bar has one hole, {lesson.show(bar.holes[0], 'length')} out. There is no step to compare."
+        return (f"This bar has one hole, {lesson.show(bar.holes[0], 'length')} out. "
+                "There is no step to compare.")
     rates, rigid = _rates(bar), _rates(replace(bar, arms="rigid"))
     steps = [lesson.show(float(b - a), "rate") for a, b in zip(rates, rates[1:])]
     lever = bar.holes[0] / bar.holes[-1]
     words = (f"From hole to hole this bar gains {', then '.join(steps)}. " if len(steps) > 1 else
              f"From hole 1 to hole 2 this bar gains {steps[0]}. ")
     words += "**The steps are not equal.** " if len(steps) > 1 else ""
-    words += (f"From the first hole to the last the lever gets {lever:.2f} times shorter. With arms that do not bend "
-              f"the rate would rise {float(rigid[-1] / rigid[0]):.2f} times: the lever counts twice, {lever:.2f} × "
-              f"{lever:.2f}. Really it rises {float(rates[-1] / rates[0]):.2f} times.")
+    words += (f"From the first hole to the last the lever gets {lever:.2f} times shorter. With arms that do "
+              f"not bend the rate would rise {float(rigid[-1] / rigid[0]):.2f} times: the lever counts twice, "
+              f"{lever:.2f} × {lever:.2f}. Really it rises {float(rates[-1] / rates[0]):.2f} times.")
     return words + (" Shorter arms also bend less, so bending adds to the step."
                     if rates[-1] / rates[0] > 1.001 * rigid[-1] / rigid[0] else "")
 
@@ -214,8 +216,8 @@ def blade_belief(lesson) -> str:
         bar.blade, angles=tuple(angles)))))
     gain = edge - flat
     return (f"Turn this blade in three equal steps of 30 degrees from flat to on edge. The first step brings "
-            f"{100 * (one - flat) / gain:.0f} % of the whole change, the second {100 * (two - one) / gain:.0f} %, the "
-            f"third {100 * (edge - two) / gain:.0f} %. Equal angles are not equal steps. "
+            f"{100 * (one - flat) / gain:.0f} % of the whole change, the second "
+            f"{100 * (two - one) / gain:.0f} %, the third {100 * (edge - two) / gain:.0f} %. Equal angles are not equal steps. "
             "Mark the rates on your adjuster, not the degrees.")
 
 
@@ -225,9 +227,9 @@ def how_sure(lesson) -> str:
     spread, n = rate_spread(bar), bar.hole - 1
     rate, plus = float(spread.rate[n]), float(spread.expanded[n])
     return (f"At hole {bar.hole} this bar comes out at {lesson.show(rate, 'rate')}, give or take "
-            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): steel differs by grade, and a diameter is only as "
-            "good as the calliper. On the car bushings and brackets give as well. Bars measured on cars came out 10 to "
-            "25 % softer than worked out (study notes). So measure yours if you can.")
+            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): steel differs by grade, and a diameter is only "
+            "as good as the calliper. On the car bushings and brackets give as well. Bars measured on cars came "
+            "out 10 to 25 % softer than worked out (common figures, no source). So measure yours if you can.")
 
 
 def take_away(lesson) -> list[str]:
@@ -239,5 +241,6 @@ def take_away(lesson) -> list[str]:
     return [f"Diameter counts to the fourth power: 10 % thicker all round twists {ratio:.2f} times as stiff.",
             "The lever counts twice. The inner hole is the stiffer one.",
             "Arms that bend give some of it back. So do bushings and links.",
-            f"A blade's degrees are not equal steps: here {100 * last:.0f} % of the change comes in the last third.",
+            f"A blade's degrees are not equal steps: here {100 * last:.0f} % of the change comes in "
+            "the last third.",
             "Bench rate, one end held: half of what each link feels in roll."]

@@ -208,7 +208,7 @@ def by_class(lesson) -> str:
     own = float(roll_gradient(car, *ends_of(car)))
     figures = ", ".join(f"{name} {show(low, 'roll gradient')} to {show(high, 'roll gradient')}"
                         for name, (low, high) in CLASS_FIGURES.items())
-    return (f"Usual figures by class of car (study notes): {figures}. The {car.title} has "
+    return (f"Usual figures by class of car (common practice): {figures}. The {car.title} has "
             f"{show(own, 'roll gradient')}: {class_by_roll(own)}.")
 
 
