@@ -143,12 +143,16 @@ def bent(result):
 
 
 def bend_the_model(monkeypatch, calls):
-    """Put a wrong function in place of every one that the physics part gives away."""
+    """Put a wrong function in place of every one that the physics part gives away, methods too."""
     modules = [module for name, module in list(sys.modules.items()) if name.startswith("rollmodel.")]
-    for module in modules:
-        for name, function in list(vars(module).items()):
-            if inspect.isfunction(function) and function.__module__.startswith("rollmodel.physics"):
-                monkeypatch.setattr(module, name, wrapped(function, calls))
+    ours = [(module, name, found) for module in modules for name, found in list(vars(module).items())
+            if getattr(found, "__module__", "").startswith("rollmodel.physics")]
+    classes = {found for _, _, found in ours if inspect.isclass(found)}
+    ours += [(owner, name, found) for owner in classes for name, found in list(vars(owner).items())
+             if not name.startswith("_")]
+    for owner, name, found in ours:
+        if inspect.isfunction(found):
+            monkeypatch.setattr(owner, name, wrapped(found, calls))
 
 
 def wrapped(function, calls):

@@ -40,6 +40,11 @@ def grip(n, load):
     return (n.peak_grip - n.grip_drop * load) * load
 
 
+def lean_cost(n, angle):
+    """Side force lost to lean: loss for each degree, times degrees of the roll that is left, times load."""
+    return n.lean_loss * (angle * 180 / pi) * (1 - n.recovered) * n.weight
+
+
 def axle_stiffness(n, end):
     """Roll stiffness of one end: (k_w + 2 k_b) t^2 / 2."""
     rate = getattr(n, f"spring_{end}") + 2 * getattr(n, f"bar_{end}")
@@ -144,6 +149,10 @@ BY_HAND = {
     "way-out": lambda n: n.elastic + n.others - damper(n),
     "bar-on-the-way-in": lambda n: 2 * n.bar * n.track / 2 * n.angle,
     "roll-swing": lambda n: (n.stiffness / n.inertia) ** 0.5 / (2 * pi),
+    "lost-by-leaning": lambda n: lean_cost(n, n.angle),
+    "won-and-spent": lambda n: (lean_cost(n, n.angle - n.angle_after)
+                                - 2 * n.grip_drop * (n.transfer_after**2 - n.transfer**2)),
+    "paper-crossing": lambda n: lean_cost(n, 1.0) * n.track / (4 * n.grip_drop * n.transfer),
     "after-one-hole": rear_after,
     "share-after": lambda n: axle_stiffness(n, "front") / (axle_stiffness(n, "front") + rear_after(n)),
     "stress-after": lambda n: n.shear_modulus * n.outer_diameter * n.travel / (n.inner * n.centre_length),
