@@ -19,6 +19,8 @@ def lean_into_corner(axle: Axle, roll_angle):
 
     Static camber helps the outside wheel and hurts the inside one; the part of the roll that
     the linkage does not give back leans both outward. Each counts only where the sheet gives it.
+    ``camber_recovery`` is a part of the whole body roll, the tyres' own share of it included; left out,
+    roll costs no camber.
     """
     static = -(axle.camber or 0.0)
     left = 0.0 if axle.camber_recovery is None else 1 - axle.camber_recovery

@@ -100,9 +100,11 @@ AXLE = (
     Field("bump_travel", "length", "5 mm", "400 mm", example="70 mm",
           where=_TAPE + ", ride height to bump stop, at the wheel"),
     Field("bump_stop_rate", "rate", "2 N/mm", "2000 N/mm", where=_BENCH + "; at the wheel"),
-    Field("camber", "angle", "-8 deg", "5 deg", where="camber gauge; negative leans in at the top"),
+    Field("camber", "angle", "-8 deg", "5 deg",
+          where="camber gauge; negative leans in at the top; not used with falling grip"),
     Field("camber_recovery", "ratio", -1.0, 2.0,
-          where="camber gauge while jacking: part of the roll that the linkage gives back"),
+          where="camber gauge, body rolled: part of the whole body roll, the tyres' squash in it, that the "
+                "wheels do not lean with; left out, roll costs no camber; not used with falling grip"),
     _NOTE,
 )
 

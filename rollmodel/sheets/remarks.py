@@ -1,0 +1,63 @@
+"""What may be said of a sheet as it was typed: its family of units, and readings that are not plain."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rollmodel.sheets.build import measured_from_edge
+from rollmodel.sheets.schema import TABLES
+from rollmodel.sheets.tables import Table, read_table
+from rollmodel.units import FAMILIES, KINDS, family_of
+
+
+@dataclass(frozen=True)
+class Remarks:
+    """A sheet as it was typed."""
+
+    family: str  # "US customary" where every value that could be metric is not, else "metric"
+    notes: tuple[str, ...]
+
+
+def remarks(values: dict) -> Remarks:
+    """The family of units and the notes on a sheet that reads without a fault.
+
+    Parameters
+    ----------
+    values : dict
+        As a TOML reader returns them.
+
+    Examples
+    --------
+    >>> remarks({"mass": "2844 lb", "wheelbase": "97.6 in", "front_weight_share": "52 %"}).family
+    'US customary'
+    >>> remarks({"mass": "2844 lb", "wheelbase": "2.48 m"}).family
+    'metric'
+    """
+    tables = list(_every(read_table(values, [])))
+    families = {family_of(text) for table in tables for text in _telling(table)}
+    return Remarks(FAMILIES[1] if families == {FAMILIES[1]} else FAMILIES[0],
+                   tuple(note for table in tables for note in _blade_note(table)))
+
+
+def _every(table: Table):
+    yield table
+    for part in table.tables.values():
+        yield from _every(part)
+
+
+def _telling(table: Table):
+    """Typed values whose unit differs between the families."""
+    for field in TABLES[table.key]:
+        kind, typed = KINDS.get(field.kind), table.typed.get(field.name)
+        if kind and typed is not None and kind.metric.label != kind.us.label:
+            yield from typed if isinstance(typed, list) else [typed]
+
+
+def _blade_note(table: Table):
+    """A falling list of blade angles is read as from on edge, where the sheet does not say."""
+    angles = table.si.get("angles", ())
+    if table.si.get("angle_from") is None and measured_from_edge(angles, None):
+        first, last = (f"{math.degrees(angle):g} deg" for angle in (angles[0], angles[-1]))
+        yield (f"[{table.path}] angles fall from {first} to {last}: read as counted from on edge, so position 1 "
+               f"({first}) is the softest. If they count from flat, turn the list round and count hole anew.")
