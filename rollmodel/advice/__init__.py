@@ -5,6 +5,7 @@
 {'front': 'stiffer', 'rear': 'softer'}
 """
 
+from rollmodel.advice.cautions import CAUTIONS, WHEN_NOT
 from rollmodel.advice.choosing import VERDICTS, Choice, can_bear_more, choose
 from rollmodel.advice.moves import LeftOut, Move
 from rollmodel.advice.numbers import (
@@ -17,7 +18,7 @@ from rollmodel.advice.numbers import (
     readings,
     working_acceleration,
 )
-from rollmodel.advice.reasons import CAUTIONS, SENTENCES, WHEN_NOT, Reason
+from rollmodel.advice.reasons import SENTENCES, Reason
 from rollmodel.advice.rule import DIRECTIONS, PHASES, SYMPTOMS, NextHole, free_holes, trade_rule, what_now
 from rollmodel.advice.survey import Parting, Survey, practice_and_model
 from rollmodel.advice.thresholds import CLASS_FIGURES, Thresholds, class_by_roll

@@ -68,6 +68,23 @@ class Case:
         return Effect(*readings(rigid, pairs, self.driven, self.fitted.near, self.thresholds))
 
     @cached_property
+    def without_stops(self) -> Reading:
+        """The fitted setup as it would be with no bump stop at either end."""
+        return self._other_way(self._without_stop_rates, self.driven)
+
+    @property
+    def _without_stop_rates(self) -> Car:
+        return replace(self.car, **{end: replace(self.car.axle(end), bump_stop_rate=None) for end in ENDS})
+
+    @cached_property
+    def coasting(self) -> Reading:
+        """The fitted setup without the force that holds the speed."""
+        return self._other_way(self.car, driven=False)
+
+    def _other_way(self, car: Car, driven: bool) -> Reading:
+        return readings(car, [hole_pair(car)], driven, self.fitted.near, self.thresholds)[0]
+
+    @cached_property
     def own_gain(self) -> dict[str, float]:
         found = own_limit_gains(self.car, [hole_pair(self.car)], self.thresholds)
         return {end: float(gains[0]) for end, gains in found.items()}

@@ -6,15 +6,23 @@ from rollmodel.advice.case import Case, stiffness_step
 from rollmodel.advice.ends import EndOptions
 from rollmodel.advice.moves import CHANGE, G, LeftOut, Move, driver_alone_decides
 from rollmodel.advice.numbers import Effect, Reading, effect_of, effect_of_springs
-from rollmodel.advice.phases import damper_reasons, drive_after, drive_reasons, with_traction
+from rollmodel.advice.phases import (
+    damper_reasons,
+    drive_after,
+    drive_reasons,
+    traction_reasons,
+    with_traction,
+)
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
+from rollmodel.advice.travel import stop_comes_first, travel_reasons
 from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.roll import stands_up
 from rollmodel.physics.stiffness import axle_stiffness
 
-VERDICTS = ("change a bar", "dampers first", "raise roll stiffness first", "not the bars", "no advice")
+VERDICTS = ("change a bar", "bump stop first", "traction first", "dampers first",
+            "raise roll stiffness first", "not the bars", "no advice")
 
 
 @dataclass(frozen=True)
@@ -42,6 +50,11 @@ class Choice:
         """The bar change to fall back on."""
         later = self.moves[1:] if self.verdict == "change a bar" else self.moves
         return later[0] if later else None
+
+    @property
+    def third(self) -> Move | None:
+        """The other bar change, where something comes before both."""
+        return self.moves[1] if len(self.moves) > 1 and self.verdict != "change a bar" else None
 
     @property
     def codes(self) -> set[str]:
@@ -120,9 +133,13 @@ def _advice(case: Case) -> Choice:
     good = [end for end in ends if not end.left_out]
     moves, why = _in_order(case, good)
     reasons = [*_about_driver(case, moves), *why, *_rollover_warning(case)]
+    travel = travel_reasons(case)
     if case.phase != "middle":
-        return _choice(case, "dampers first", [*damper_reasons(case), *reasons], moves, left_out)
+        return _on_the_move(case, travel, reasons, moves, left_out)
     reasons.insert(0, Reason("trade-rule", case.sliding, {"symptom": case.symptom}))
+    if stop_comes_first(case):
+        return _choice(case, "bump stop first", [*travel, *reasons], moves, left_out)
+    reasons = [*travel, *reasons]
     if _too_soft_for_bars(case, moves, left_out):
         springs = effect_of_springs(
             case.car, case.thresholds.springs_up, near=case.fitted.near, thresholds=case.thresholds
@@ -138,6 +155,14 @@ def _advice(case: Case) -> Choice:
     if not moves:
         return _choice(case, "not the bars", [Reason("not-the-bars"), *reasons], (), left_out)
     return _choice(case, "change a bar", reasons, moves, left_out)
+
+
+def _on_the_move(case, travel, reasons, moves, left_out) -> Choice:
+    """The way in and out: first a stop or the power that makes the gap, then dampers, a bar after those."""
+    traction = traction_reasons(case)
+    ahead = "bump stop first" if stop_comes_first(case) else "traction first" if traction else "dampers first"
+    reasons = [*travel, *traction, *damper_reasons(case, moves), *reasons]
+    return _choice(case, ahead, reasons, moves, left_out)
 
 
 def _too_soft_for_bars(case, moves, left_out) -> bool:

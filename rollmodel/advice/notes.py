@@ -12,12 +12,14 @@ from rollmodel.advice.moves import (
     passed,
     steer_decides,
 )
+from rollmodel.advice.travel import stops_met_by
 
 
 def notes(options):
     """What to know about the chosen number of holes."""
     case, effect = options.case, options.effect(options.best)
     one, steps = options.effect(options.usable[0]), abs(options.best - case.car.axle(options.end).hole)
+    yield from stops_met_by(effect)
     yield from _how(options, effect)
     if steps > 1:
         yield options.reason("go-one-first", words={"steps": str(steps)})
@@ -77,8 +79,10 @@ def _warnings(options, effect):
     case, before, after = options.case, effect.before, effect.after
     if after.limit_end == "rear" and before.limit_end == "front":
         yield options.reason(
-            "rear-gives-up-first", front=(after.held("front"), G), rear=(after.held("rear"), G)
+            "rear-gives-up-first", front=(after.held("front"), FINE), rear=(after.held("rear"), FINE)
         )
+    if before.limit_end == after.limit_end == "rear" and after.gap - before.gap >= case.thresholds.limit_felt:
+        yield options.reason("tail-goes-sooner", before=(before.gap, CHANGE), after=(after.gap, CHANGE))
     if before.limit - after.limit >= case.thresholds.limit_felt:
         yield options.reason("lowers-the-limit", before=(before.limit, G), after=(after.limit, G))
     was_up, is_up = (reading.end(options.end).lifted_at_limit for reading in (before, after))

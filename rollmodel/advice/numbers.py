@@ -4,12 +4,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from rollmodel.advice.rule import ENDS
 from rollmodel.advice.thresholds import DEFAULTS
-from rollmodel.car import Car
+from rollmodel.car import Axle, Car
 from rollmodel.physics.balance import limits, understeer_angle_and_gradient
-from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness_for, bar_wheel_rates_in_roll
+from rollmodel.physics.stress import travel_difference
 
 
 @dataclass(frozen=True)
@@ -22,6 +24,19 @@ class EndReading:
     lifted: bool  # the inside wheel, at the working lateral acceleration
     inside_load_at_limit: float  # N, at the car's limit
     lifted_at_limit: bool
+    bump_travel: float  # of the outside wheel at the working lateral acceleration, m
+    bump_travel_at_limit: float  # m
+    bump_travel_there: float  # before the stop, m; nan where the sheet does not say
+    stop_counted: bool  # whether the sheet gives the stop's rate, so that these figures hold it
+
+    @property
+    def stop_reached(self) -> bool:
+        """Whether the outside wheel has used up its travel at the working lateral acceleration."""
+        return self.bump_travel >= self.bump_travel_there
+
+    @property
+    def stop_reached_at_limit(self) -> bool:
+        return self.bump_travel_at_limit >= self.bump_travel_there
 
 
 @dataclass(frozen=True)
@@ -141,16 +156,20 @@ def read_setups(car: Car, pairs, front: AxleStiffness, rear: AxleStiffness, driv
     steer, slope = understeer_angle_and_gradient(car, asked, front, rear, driven)
     corner, edge = (settled_corner(car, a, front, rear) for a in (near, found.lower))
     roll = roll_gradient(car, front, rear)
+    ends = {end: _end(car.axle(end), stiff, getattr(found, end), corner.axle(end), edge.axle(end))
+            for end, stiff in zip(ENDS, (front, rear), strict=True)}
     return [Reading(
-        *pair, *(_end(end, found, corner, edge, i) for end in ("front", "rear")),
+        *pair, *(ends[end][i] for end in ENDS),
         float(found.rollover[i]), thresholds.slope_at, near, float(slope[0, i]), float(slope[1, i]),
         float(steer[1, i]), float(roll[i]), float(corner.front_share[i])) for i, pair in enumerate(pairs)]
 
 
-def _end(end, found, corner, edge, i) -> EndReading:
-    now, limit = corner.axle(end), edge.axle(end)
-    return EndReading(float(getattr(found, end)[i]), float(now.inside[i]), float(now.outside[i]),
-                      bool(now.lifted[i]), float(limit.inside[i]), bool(limit.lifted[i]))
+def _end(axle: Axle, stiff: AxleStiffness, own_limit, now: AxleLoads, edge: AxleLoads) -> list[EndReading]:
+    there = np.nan if axle.bump_travel is None else axle.bump_travel
+    used, at_limit = (travel_difference(stiff, loads) / 2 for loads in (now, edge))
+    columns = (own_limit, now.inside, now.outside, now.lifted, edge.inside, edge.lifted, used, at_limit)
+    return [EndReading(*(value.item() for value in row), there, axle.bump_stop_rate is not None)
+            for row in zip(*np.broadcast_arrays(*columns), strict=True)]
 
 
 def effect_of(car: Car, front_hole: int | None = None, rear_hole: int | None = None, driven=False,

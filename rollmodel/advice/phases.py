@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from rollmodel.advice.case import Case
-from rollmodel.advice.moves import G, Move
+from rollmodel.advice.moves import CHANGE, G, Move
 from rollmodel.advice.numbers import Effect, stiffness_at
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
@@ -21,10 +21,35 @@ _NO_DRIVE = 1.0  # N; a drive or a change of it below this is none
 _SETTLING = 6.0  # s, for the roll to come to rest before the middle is read
 
 
-def damper_reasons(case: Case) -> list[Reason]:
-    """Why dampers come first on the way in and out, with their part in newtons, and which way."""
-    return [Reason("dampers-first", words={"phase": _WAY[case.phase]}), _damper_numbers(case),
-            _damper_direction(case), Reason("same-in-the-middle")]
+def damper_reasons(case: Case, moves=()) -> list[Reason]:
+    """Why dampers come first on the way in and out, with their part in newtons, which way and how far."""
+    found = _damper_numbers(case)
+    size = _damper_size(case, moves) if found.code == "damper-numbers" else []
+    return [Reason("dampers-first", words={"phase": _WAY[case.phase]}), found, _damper_direction(case),
+            *size, Reason("same-in-the-middle")]
+
+
+def _damper_size(case, moves):
+    """What one change of the sliding end's dampers does, beside one hole of a bar."""
+    step, end = case.thresholds.damper_step, case.sliding
+    word, when, factor = ("less", "in", 1 - step) if case.phase == "entry" else ("more", "out", 1 + step)
+    part = abs(_part(_with_damping(case.car, end, factor), case, end, when)
+               - _part(case.car, case, end, when))
+    yield Reason("damper-size", end, {"change": word}, {"step": (step, "share"), "part": (part, "load")})
+    if moves:
+        move = moves[0]
+        hole = abs(move.one_step.after.end(end).outside_load - move.one_step.before.end(end).outside_load)
+        yield Reason("damper-size-hole", end, {"move_end": move.end, "direction": move.direction},
+                     {"hole": (hole, "load"), "near": (case.fitted.near, G)})
+
+
+def _part(car, case, end, when):
+    return damper_parts(car, case.fitted.near, case.thresholds.build_time)[end, when]
+
+
+def _with_damping(car, end, factor):
+    axle = car.axle(end)
+    return replace(car, **{end: replace(axle, damper=replace(axle.damper, rate=factor * axle.damper.rate))})
 
 
 _WAY = {"entry": "way in", "exit": "way out"}
@@ -104,13 +129,30 @@ def limiting_end(case: Case) -> str:
     )
 
 
+def traction_reasons(case: Case) -> list[Reason]:
+    """That the power itself makes a good part of the oversteer of a driven rear; empty where it does not."""
+    if case.phase != "exit" or case.sliding != "rear" or "rear" not in driven_ends(case.car):
+        return []
+    before, after, limits = case.coasting, case.fitted, case.thresholds
+    taken = after.gap - before.gap
+    if not (after.gap > 0 and taken >= max(limits.limit_felt, limits.good_part * after.gap)):
+        return []
+    return [Reason("power-takes-grip", "rear", numbers={
+        "driven": (after.rear.limit, G), "coasting": (before.rear.limit, G),
+        "before": (before.gap, CHANGE), "after": (after.gap, CHANGE)})]
+
+
 def drive_reasons(case: Case) -> list[Reason]:
-    """What the inside driven wheel can do on the way out."""
+    """What the inside driven wheel can do on the way out, and what the model leaves out there."""
+    return [_inside_wheel(case), Reason("fore-and-aft")]
+
+
+def _inside_wheel(case):
     near, end = exit_acceleration(case), limiting_end(case)
     if bool(settled_corner(case.car, near).axle(end).lifted):
-        return [Reason("inside-driven-wheel-up", end, numbers={"near": (near, G)})]
+        return Reason("inside-driven-wheel-up", end, numbers={"near": (near, G)})
     begins, most = (float(drive(case.car, near)) for drive in (open_differential_drive, drive_limit))
     numbers = {"near": (near, G), "most": (most, "load")}
     if begins < _NO_DRIVE:
-        return [Reason("inside-driven-wheel-spent", end, numbers=numbers)]
-    return [Reason("open-differential", end, numbers={**numbers, "begins": (begins, "load")})]
+        return Reason("inside-driven-wheel-spent", end, numbers=numbers)
+    return Reason("open-differential", end, numbers={**numbers, "begins": (begins, "load")})

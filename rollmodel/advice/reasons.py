@@ -19,13 +19,13 @@ SENTENCES = {
     ),
     "takes-more-load-transfer": (
         "Stiffer at the {end}: the {end} takes more of the load transfer and the {other} less, so the "
-        "{other} tyres share their load more evenly and the {other} gains on the {end}. Front share of load "
-        "transfer {share_before} to {share_after}."
+        "{other} tyres share their load more evenly and the {other} gains on the {end}. Front share of the "
+        "overturning moment {share_before} to {share_after}."
     ),
     "takes-less-load-transfer": (
         "Softer at the {end}: the {end} takes less of the load transfer and the {other} more, so the {end} "
-        "tyres share their load more evenly and the {end} gains on the {other}. Front share of load "
-        "transfer {share_before} to {share_after}."
+        "tyres share their load more evenly and the {end} gains on the {other}. Front share of the "
+        "overturning moment {share_before} to {share_after}."
     ),
     "only-roll-counts": (
         "An inside wheel is up at the limit. From there the bars share out nothing; what still counts is "
@@ -60,6 +60,10 @@ SENTENCES = {
     ),
     "one-step-is-too-much": (
         "It carries the car past equal limits by {over}: a coarse step. Measure before you keep it."
+    ),
+    "tail-goes-sooner": (
+        "The rear gives up first already, and this widens it: the gap goes from {before} to {after}. Be "
+        "ready for the tail to go."
     ),
     "rear-gives-up-first": (
         "After it the rear gives up first ({rear} against {front} at the front). Be ready for the tail to "
@@ -113,10 +117,10 @@ SENTENCES = {
         "from the springs; with the tyres in series {total} in all."
     ),
     "tyres-hardly-mind": (
-        "The {end} bar can still move load (front share of load transfer {share_before} to {share_after}), "
-        "but the tyres on the sheet hardly mind: the gap moves by {gap} and the steer near the limit by "
-        "{steer}; below {limit_felt} and {steer_felt} nobody can tell. Look at the tyres, their pressures "
-        "and camber."
+        "The {end} bar can still move load (front share of the overturning moment {share_before} to "
+        "{share_after}), but the tyres on the sheet hardly mind: the gap moves by {gap} and the steer near "
+        "the limit by {steer}; below {limit_felt} and {steer_felt} nobody can tell. Look at the tyres, their "
+        "pressures and camber."
     ),
     "chassis-swallows-it": (
         "The chassis twists too much: only {part} of what the {end} bar does comes through. The gap would "
@@ -133,6 +137,26 @@ SENTENCES = {
         "the direction."
     ),
     "one-step-only": "So one step only, then measure.",
+    # bump stops
+    "on-bump-stop": (
+        "The outside {end} wheel is on its bump stop {where}. It uses {used} of travel at {near} and "
+        "{at_limit} at the limit; the stop comes in at {there}. From there the stop loads the {end} as a "
+        "stiffer spring would."
+    ),
+    "bump-stop-gap": "The gap (front limit less rear) is {gap}; without bump stops it would be {without}.",
+    "stop-first": (
+        "So {part} of the gap comes from the stop. Look at the travel and the bump stop first: ride height, "
+        "springs, length of the stop. Then ask again."
+    ),
+    "travel-used-up": (
+        "The outside {end} wheel uses up its bump travel {where}: it wants {used} at {near} and {at_limit} "
+        "at the limit, and there is {there}. The sheet gives no bump_stop_rate, so these figures leave the "
+        "stop out; a real car meets it and loads the {end} more. Measure the travel and the stop first."
+    ),
+    "meets-bump-stop": (
+        "It brings the outside {end} wheel to its bump stop: it wants {at_limit} of travel at the limit, and "
+        "there is {there}."
+    ),
     # the whole car
     "raise-roll-stiffness": (
         "First raise the roll stiffness of the whole car: springs, or both bars. It rolls {roll} (class "
@@ -157,9 +181,9 @@ SENTENCES = {
     ),
     # entry and exit
     "dampers-first": (
-        "Dampers first. They carry load only while the roll changes (C times rate of roll over track); a "
-        "bar carries load as long as the car leans. A bar change for the {phase} would upset the middle "
-        "too."
+        "Dampers come before a bar. They carry load only while the roll changes (C times rate of roll over "
+        "track); a bar carries load as long as the car leans. A bar change for the {phase} would upset the "
+        "middle too."
     ),
     "damper-numbers": (
         "Take the roll in {time} to {near}, hold it, and give it back in {time}. On the way in the dampers "
@@ -180,20 +204,38 @@ SENTENCES = {
         "load transfer from its end. For {symptom} there: more damping in roll at the {end}, or less at the "
         "{other}."
     ),
+    "damper-size": (
+        "For size: {step} {change} damping at the {end} changes its part by {part} a wheel at the most."
+    ),
+    "damper-size-hole": (
+        "Beside it one hole, {move_end} {direction}, moves {hole} a wheel at the {end} at {near}, for as "
+        "long as the car leans."
+    ),
     "same-in-the-middle": (
         "If the car does it in the middle of the corner too, cure that first and ask for the middle."
     ),
     "open-differential": (
-        "An open differential gives both driven wheels the same, so the lightly loaded inside {end} wheel "
-        "limits the drive. At {near} it begins to spin at {begins}; the most the car passes there, still "
-        "holding the corner, is {most}."
+        "If your differential is open, it gives both driven wheels the same, so the lightly loaded inside "
+        "{end} wheel limits the drive. At {near} it begins to spin at {begins}; the most the car passes "
+        "there, still holding the corner, is {most}."
     ),
     "inside-driven-wheel-spent": (
-        "At {near} the inside {end} wheel has no grip to spare for drive and begins to spin at once; the "
-        "most the car passes there, still holding the corner, is {most}."
+        "At {near} the inside {end} wheel has no grip to spare for drive. If your differential is open, it "
+        "begins to spin at once; the most the car passes there, still holding the corner, is {most}."
     ),
     "inside-driven-wheel-up": (
-        "At {near} the inside {end} wheel is off the ground: an open differential passes no drive at all."
+        "At {near} the inside {end} wheel is off the ground: if your differential is open, it passes no "
+        "drive at all."
+    ),
+    "fore-and-aft": (
+        "Left out here: under power load moves from the front wheels to the rear (fore-and-aft load "
+        "transfer). That may itself be the reason why a car understeers under power."
+    ),
+    "power-takes-grip": (
+        "Traction first: the power itself takes grip from the rear. With just the force that holds the speed "
+        "the rear limit is {driven}, coasting {coasting}; the gap (front less rear) goes from {before} to "
+        "{after}. Less throttle, or later. After that a bar that gives the driven wheels more: see what each "
+        "change does to the drive."
     ),
     "costs-traction": (
         "It costs traction: the most drive at {near} goes from {before} to {after} (open differential)."
@@ -201,20 +243,6 @@ SENTENCES = {
     "keeps-traction": (
         "It gives traction: the most drive at {near} goes from {before} to {after} (open differential)."
     ),
-}
-
-CAUTIONS = {
-    "one-change": "One change at a time, at one end, on a closed course. Measure before and after.",
-    "support": "Support a raised car on stands on firm, level ground before anybody reaches under it.",
-    "torque": "Tighten links and bushings to the maker's torque figures, with the car at ride height.",
-    "rules": "Local rules and a qualified inspection come first. This package certifies nothing.",
-}
-
-WHEN_NOT = {
-    "entry-exit": "Not for the way in or out: dampers carry load there.",
-    "wheel-up": "Not at an end whose inside wheel is off the ground: its bar has nothing left to do.",
-    "too-soft": "Not on a car that wallows: more roll stiffness comes first.",
-    "rough": "Not as a cure on rough ground: a stiffer bar joins the two wheels and costs grip over bumps.",
 }
 
 Shown = Callable[[float, str], str]

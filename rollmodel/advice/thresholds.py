@@ -7,7 +7,7 @@ from rollmodel.car import GRAVITY
 
 _DEG_PER_G = radians(1) / GRAVITY  # in rad/(m/s^2)
 
-CLASS_FIGURES = {  # roll gradient, rad/(m/s^2); study notes
+CLASS_FIGURES = {  # roll gradient, rad/(m/s^2); common practice
     "race": (1 * _DEG_PER_G, 2 * _DEG_PER_G),
     "sports": (2.5 * _DEG_PER_G, 4 * _DEG_PER_G),
     "passenger": (4 * _DEG_PER_G, 7 * _DEG_PER_G),
@@ -20,7 +20,7 @@ class Thresholds:
 
     Notes
     -----
-    The two roll gradients are the ends of the class figures (study notes). The rest are starting
+    The two roll gradients are the ends of the class figures (common practice). The rest are starting
     figures of our own: change them to what your drivers and your test can tell apart.
     """
 
@@ -39,6 +39,8 @@ class Thresholds:
     springs_up: float = 1.25  # both ends' springs, tried on a car that is too soft
     chassis_passes: float = 0.8  # part of a bar change that must come through the chassis
     rollover_margin: float = 1.10  # rolling over nearer than this to the tyres' limit is warned of
+    good_part: float = 0.25  # of the gap between the limits: a bump stop, or the power, that makes it
+    damper_step: float = 0.20  # of an end's damper rate, to show the size of a change
     build_time: float = 0.5  # s, to take or give back the roll on the way in or out
 
 

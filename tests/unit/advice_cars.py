@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 
+from rollmodel.advice import effect_of
 from rollmodel.car import Axle, Bar, Blade, Car, Damper, Tyre
 
 SHEAR, POLAR, CENTRE, LINK = 79.3e9, math.pi / 32 * 0.022**4, 0.9, 0.35
@@ -54,6 +55,21 @@ def heavy_nose(**other):
         ),
         **other,
     )
+
+
+def on_stop(travel=0.010, stop=80e3):
+    """The plain car on a front bump stop that it meets early in the corner; no rate: the sheet leaves it out."""
+    three = axle(bar=bar(16e3, 22e3, 28e3, hole=2))
+    return car(front=replace(three, bump_travel=travel, bump_stop_rate=stop))
+
+
+def meets_it_when_softer():
+    """Bump travel of that car's front that the fitted hole leaves free and the softer one uses up, m."""
+    low, high = (
+        effect.end("front").bump_travel_at_limit
+        for effect in (effect_of(car(), front_hole=1).before, effect_of(car(), front_hole=1).after)
+    )
+    return (low + high) / 2
 
 
 def stiff():

@@ -8,9 +8,12 @@ import pytest
 from rollmodel.advice import Thresholds, choose, effect_of
 from rollmodel.advice.phases import damper_parts
 from rollmodel.car import Damper
+from rollmodel.physics.balance import limits
+from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.drive_limit import drive_limit, end_drive
 from rollmodel.physics.stiffness import axle_stiffness, stiffness_of_every_hole
 from rollmodel.physics.traction import open_differential_drive
+from rollmodel.sheets import training_car
 from tests.unit.advice_asked import number
 from tests.unit.advice_cars import axle, bar, car, gravel, heavy_nose, lifting_hatch, nearly_over
 
@@ -18,7 +21,7 @@ from tests.unit.advice_cars import axle, bar, car, gravel, heavy_nose, lifting_h
 @pytest.mark.parametrize("phase", ["entry", "exit"])
 @pytest.mark.parametrize("symptom", ["understeer", "oversteer"])
 def test_dampers_come_first_on_the_way_in_and_out(phase, symptom):
-    choice = choose(heavy_nose(), symptom, phase)
+    choice = choose(heavy_nose(drive="front"), symptom, phase)  # a driven rear has a test of its own
     assert choice.verdict == "dampers first" and choice.first is None
     assert {"dampers-first", "damper-numbers", "same-in-the-middle"} <= choice.codes
     assert choice.second is choice.moves[0]  # the bar is what is left for later
@@ -171,3 +174,52 @@ def test_the_force_that_holds_the_speed_is_counted_on_the_way_out_only():
 def test_a_car_too_soft_still_hears_of_dampers_on_the_way_in():
     assert choose(gravel(), "understeer", "entry").verdict == "dampers first"
     assert choose(car(), "understeer", "entry").verdict == "dampers first"
+
+
+# Power and the driven rear
+
+
+def test_power_that_makes_the_oversteer_comes_before_the_dampers():
+    fitted = heavy_nose()
+    choice = choose(fitted, "oversteer", "exit")
+    assert choice.verdict == "traction first" and choice.first is None
+    assert choice.reasons[0].code == "power-takes-grip"
+    for name, driven in (("coasting", False), ("driven", True)):
+        found = number(choice, "power-takes-grip", name)
+        assert found == pytest.approx(float(limits(fitted, driven=driven).rear))
+
+
+def test_both_bars_stand_behind_the_throttle_with_what_they_do_to_the_drive():
+    choice = choose(training_car("coupe"), "oversteer", "exit")
+    assert choice.verdict == "traction first"
+    moves = (choice.second, choice.third)
+    assert {(move.end, move.direction) for move in moves} == {("front", "stiffer"), ("rear", "softer")}
+    assert all(move.reasons[-1].code == "keeps-traction" for move in moves)
+
+
+@pytest.mark.parametrize("symptom, phase, drive", [
+    ("understeer", "exit", "rear"), ("oversteer", "entry", "rear"), ("oversteer", "exit", "front")])
+def test_power_is_no_reason_elsewhere(symptom, phase, drive):
+    choice = choose(heavy_nose(drive=drive), symptom, phase)
+    assert choice.verdict == "dampers first" and "power-takes-grip" not in choice.codes
+
+
+@pytest.mark.parametrize("phase, factor, when", [("entry", 0.8, "in"), ("exit", 1.2, "out")])
+def test_the_size_of_a_damper_change_stands_beside_that_of_a_hole(phase, factor, when):
+    fitted = heavy_nose()
+    choice = choose(fitted, "understeer", phase)
+    near = choice.fitted.near
+    damper = replace(fitted.front.damper, rate=factor * fitted.front.damper.rate)
+    other = replace(fitted, front=replace(fitted.front, damper=damper))
+    change = damper_parts(other, near, 0.5)["front", when] - damper_parts(fitted, near, 0.5)["front", when]
+    assert number(choice, "damper-size", "part") == pytest.approx(abs(change))
+    assert 10 < abs(change) < 100  # N: a fifth of a part that is of the order of 100 N
+    step = choice.moves[0].one_step
+    hole = settled_corner(fitted.with_holes(step.after.front_hole, step.after.rear_hole), near).front.outside
+    hole = hole - settled_corner(fitted, near).front.outside
+    assert number(choice, "damper-size-hole", "hole") == pytest.approx(abs(float(hole)))
+
+
+def test_fore_and_aft_load_transfer_is_said_to_be_left_out():
+    assert "fore-and-aft" in choose(heavy_nose(), "understeer", "exit").codes
+    assert "fore-and-aft" not in choose(heavy_nose(), "understeer", "entry").codes

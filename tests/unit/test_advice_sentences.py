@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from rollmodel.advice import CAUTIONS, SENTENCES, SYMPTOMS, WHEN_NOT, Thresholds, choose
+from rollmodel.advice import CAUTIONS, SENTENCES, SYMPTOMS, VERDICTS, WHEN_NOT, Thresholds, choose
 from rollmodel.car import Damper
 from rollmodel.reports.choice import shower
 from rollmodel.units import KINDS
@@ -18,9 +18,11 @@ from tests.unit.advice_cars import (
     gravel,
     heavy_nose,
     lifting_hatch,
+    meets_it_when_softer,
     nearly_over,
     nose_up,
     single_seater,
+    on_stop,
     stiff,
     struts_and_beam,
     tail_up,
@@ -58,6 +60,9 @@ def cars():
     yield heavy_nose(front=axle(bar=bar(20e3, 22e3, 24e3, hole=2)), chassis_torsion=60 * NM_PER_DEG)
     yield car(front=axle(bar=bar(18e3)), rear=axle(bar=bar(18e3, 60e3)), front_weight_share=0.53)
     yield heavy_nose(rear=axle(35e3, bar(20e3, 26e3, 32e3), roll_centre_height=0.12), cg_height=0.55)
+    yield on_stop()
+    yield on_stop(stop=None)
+    yield on_stop(travel=meets_it_when_softer())
     yield replace(lifting_hatch(), drive="rear")
     yield replace(lifting_hatch(), drive="rear", rear=axle(90e3, bar(20e3, 40e3, 60e3, hole=2)))
     yield heavy_nose(front=axle(bar=bar(16e3, 22e3), damper=None))
@@ -115,7 +120,7 @@ def test_kinds_of_the_numbers_are_known(choices):
 
 
 def test_each_verdict_is_met(choices):
-    assert len({choice.verdict for choice in choices}) == 5
+    assert {choice.verdict for choice in choices} == set(VERDICTS)
 
 
 def test_a_change_is_shown_with_its_sign_and_one_more_digit():
@@ -132,7 +137,11 @@ def test_the_cautions_that_go_with_every_advice():
     said = " ".join(CAUTIONS.values())
     for words in (
         "torque figures",
-        "Support a raised car",
+        "support the car",
+        "same hole on both sides",
+        "whole travel by hand",
+        "touch nothing",
+        "bushings at ride height",
         "One change at a time",
         "closed course",
         "qualified inspection",

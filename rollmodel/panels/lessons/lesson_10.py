@@ -22,6 +22,7 @@ __all__ = [
 ]
 ENDS = ("front", "rear")
 G = "lateral acceleration"
+SAID_ON_THE_MOVE = ("damper-", "no-damper", "open-diff", "inside-driven", "power-", "rolls-over")
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
 
@@ -172,7 +173,7 @@ def entry_and_exit(lesson) -> str:
         told = [
             reason.sentence(shower(lesson.family))
             for reason in choice.reasons
-            if reason.code.startswith(("damper-", "no-damper", "open-diff", "inside-driven", "rolls-over"))
+            if reason.code.startswith(SAID_ON_THE_MOVE)
         ]
         lines.append(f"- **{symptom.capitalize()} {WHERE[when]}.** {' '.join(told)}")
     fitted = _pair(lesson.car, hole_pair(lesson.car)) or "no bar"
@@ -183,11 +184,9 @@ def cautions(lesson) -> str:
     """What comes before the spanner."""
     return "\n".join(
         [
-            f"**{len(CAUTIONS) + 1} cautions before you pick up a spanner**",
+            f"**{len(CAUTIONS)} cautions before you pick up a spanner**",
             "",
             *(f"- {sentence}" for sentence in CAUTIONS.values()),
-            "- Afterwards move the suspension through its whole travel by hand. Bar, arms and links must "
-            "touch nothing.",
         ]
     )
 

@@ -1,0 +1,24 @@
+"""What comes before the spanner, and where a bar is not the cure. The one source of both; common practice."""
+
+CAUTIONS = {
+    "one-change": "One change at a time, at one end, on a closed course. Measure before and after.",
+    "support": (
+        "To move the links, support the car: stands on firm, level ground before anybody reaches under it."
+    ),
+    "alike": "Move both links of a bar alike: the same hole on both sides.",
+    "by-hand": (
+        "Then move the suspension through its whole travel by hand: bar, arms and links must touch nothing."
+    ),
+    "torque": (
+        "Tighten to the maker's torque figures. Do the final torque of bushings at ride height, as the maker "
+        "says."
+    ),
+    "rules": "Local rules and a qualified inspection come first. This package certifies nothing.",
+}
+
+WHEN_NOT = {
+    "entry-exit": "Not for the way in or out: dampers carry load there.",
+    "wheel-up": "Not at an end whose inside wheel is off the ground: its bar has nothing left to do.",
+    "too-soft": "Not on a car that wallows: more roll stiffness comes first.",
+    "rough": "Not as a cure on rough ground: a stiffer bar joins the two wheels and costs grip over bumps.",
+}
