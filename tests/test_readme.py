@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from rollmodel.advice import CAUTIONS
 from rollmodel.cli import main
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
@@ -34,6 +35,11 @@ def test_the_explanation_uses_figures_of_the_answer(printed):
     figures = re.findall(r"\d+\.\d+", said)
     assert len(figures) >= 5
     assert all(figure in printed for figure in figures)
+
+
+def test_every_caution_of_the_advice_is_in_it():
+    plain = " ".join(README.split())
+    assert all(caution in plain for caution in CAUTIONS.values())
 
 
 def test_links_lead_somewhere():

@@ -3,7 +3,7 @@
 import argparse
 import json
 
-from rollmodel.cli.common import UNITS, Refusal, add_car_arguments, car_from, refusals, say
+from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 
 LOWEST, HIGHEST = "0.01 g", "10 g"  # of --at; no car of these sheets corners outside
 
@@ -32,14 +32,17 @@ def add_arguments(parser) -> None:
 def run(args) -> int:
     """Print the report; 0 also when the corner is beyond the tyres."""
     from rollmodel.reports.car import car_values, read_car
+    from rollmodel.reports.car_notes import car_notes
     with refusals():
         at = _lateral_acceleration(args.at)
         reading = read_car(_standing(car_from(args)), at, args.driven)
+        typed = remarks_from(args)
+    notes = car_notes(reading, typed.notes)
     if args.json:
-        say(json.dumps(car_values(reading), indent=2))
+        say(json.dumps(car_values(reading, notes), indent=2))
         return 0
     from rollmodel.reports.car_table import car_table
-    say(car_table(reading, UNITS[args.units]).rstrip("\n"))
+    say(car_table(reading, typed.family, notes).rstrip("\n"))
     return 0
 
 

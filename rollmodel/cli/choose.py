@@ -3,7 +3,7 @@
 import json
 import sys
 
-from rollmodel.cli.common import UNITS, Refusal, add_car_arguments, car_from, refusals, say
+from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 
 
 def add_arguments(parser) -> None:
@@ -33,15 +33,15 @@ def run(args) -> int:
     """Print the advice; a car that rolls over before it slides gets none, and 2."""
     from rollmodel.reports.choice import choice_text, choice_values
 
-    choice = _chosen(args)
-    family = UNITS[args.units]
+    choice, typed = _chosen(args)
+    family, notes = typed.family, typed.notes
     if choice.verdict == "no advice":
         say(choice_text(choice, family).rstrip("\n"), sys.stderr)
         return 2
     say(
-        json.dumps(choice_values(choice, family), indent=2, ensure_ascii=False)
+        json.dumps(choice_values(choice, family, notes), indent=2, ensure_ascii=False)
         if args.json
-        else choice_text(choice, family).rstrip("\n")
+        else choice_text(choice, family, notes).rstrip("\n")
     )
     return 0
 
@@ -52,10 +52,10 @@ def _chosen(args):
     with refusals():
         at = _number(args.at, "--at", "lateral acceleration")
         stiff = _number(args.stiff_below, "--stiff-below", "roll gradient")
-        car = car_from(args)
+        car, typed = car_from(args), remarks_from(args)
     thresholds = Thresholds() if stiff is None else Thresholds(already_stiff=stiff)
     try:
-        return choose(car, args.symptom, args.when, at, thresholds)
+        return choose(car, args.symptom, args.when, at, thresholds), typed
     except ValueError as fault:
         raise Refusal(f"--{fault}") from None
 

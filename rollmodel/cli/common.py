@@ -83,7 +83,8 @@ def add_car_arguments(parser: argparse.ArgumentParser) -> None:
     for end in ("front", "rear"):
         parser.add_argument(f"--{end}-hole", metavar="N", help=f"try another {end} hole or blade angle, "
                                                                "counted from 1, softest first")
-    parser.add_argument("--units", choices=tuple(UNITS), default="metric", help="units of the table")
+    parser.add_argument("--units", choices=tuple(UNITS),
+                        help="when left out, us for a sheet wholly in US units, else metric")
 
 
 def car_from(args):
@@ -91,6 +92,14 @@ def car_from(args):
     from rollmodel.sheets import read
     car = read(_sheet_path(args.sheet))
     return car.with_holes(*(_hole(car, end, getattr(args, f"{end}_hole")) for end in ("front", "rear")))
+
+
+def remarks_from(args):
+    """In which family to print, and the notes on how the sheet was read; after `car_from`."""
+    from dataclasses import replace
+    from rollmodel.sheets import read_remarks
+    found = read_remarks(_sheet_path(args.sheet))
+    return found if args.units is None else replace(found, family=UNITS[args.units])
 
 
 def _sheet_path(sheet: str):

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from rollmodel.cli.common import UNITS, Refusal, add_car_arguments, car_from, refusals, say
+from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
 
 
@@ -23,7 +23,7 @@ def run(args) -> int:
     from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
 
     with refusals():
-        car = car_from(args)
+        car, family = car_from(args), remarks_from(args).family
         cars = {"before": car, **({} if args.change is None else {"after": changed(car, args.change)})}
         radius = radius_from(args) or 30.0
         plan = plan_for(car, radius)
@@ -31,7 +31,7 @@ def run(args) -> int:
         raise Refusal(f'--into: no folder has the name "{args.into[:80]}"; make it first')
     for number, (name, one) in enumerate(cars.items()):
         driven = simulate_car(one, plan, seed=2 * abs(args.seed) + number)
-        text = sample_csv(one, driven, radius, UNITS[args.units])
+        text = sample_csv(one, driven, radius, family)
         path = write_new(Path(args.into) / f"{name}.csv", text, args.replace)
         say(f"{path}: {len(driven.time)} simulated rows; nobody drove them.")
     return 0

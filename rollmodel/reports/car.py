@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from rollmodel.car import GRAVITY, Car
+from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.physics.balance import Limits, limits, understeer_gradient
 from rollmodel.physics.corner import AxleLoads, SettledCorner, lift_acceleration, settled_corner
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
-from rollmodel.physics.stress import travel_difference
+from rollmodel.physics.stress import bar_stress, travel_difference
 from rollmodel.units import show, to_display
 
 ENDS = ("front", "rear")
@@ -35,6 +35,8 @@ class EndReading:
     lift: float  # m/s^2, lateral acceleration at which the inside wheel leaves the ground
     bump_travel: float  # of the outside wheel at this lateral acceleration, m
     bump_travel_there: float  # before the stop, m
+    bar_shear: float  # at the surface of the bar's centre section, Pa; nan without a bar
+    bar_largest: float  # at the bar's worst place, bending counted, von Mises, Pa
 
 
 @dataclass(frozen=True)
@@ -103,11 +105,19 @@ def read_car(car: Car, lateral_acceleration: float = GRAVITY, driven: bool = Fal
 def _end(car: Car, end: str, stiff, corner: SettledCorner, found: Limits) -> EndReading:
     axle, loads = car.axle(end), corner.axle(end)
     lift = float(lift_acceleration(car, end, **stiff))
+    travel = float(travel_difference(stiff[end], loads))
     return EndReading(
         axle.hole, axle.positions, stiff[end], loads, float(getattr(found, end)),
         lift if lift < found.rollover * (1 - 1e-6) else math.nan,
-        float(travel_difference(stiff[end], loads)) / 2,
-        math.nan if axle.bump_travel is None else axle.bump_travel)
+        travel / 2, math.nan if axle.bump_travel is None else axle.bump_travel, *_stresses(axle, travel))
+
+
+def _stresses(axle: Axle, travel: float) -> tuple[float, float]:
+    """Surface shear and the largest stress of the bar at the hole in use, [Pa]; nan without a bar."""
+    if axle.bar is None:
+        return math.nan, math.nan
+    stress = bar_stress(axle.bar, travel)
+    return float(stress.shear[axle.bar.hole - 1]), float(stress.largest[axle.bar.hole - 1])
 
 
 def _rolls_over(at: float, asked: float) -> str:
@@ -116,8 +126,15 @@ def _rolls_over(at: float, asked: float) -> str:
             f"{show(asked, 'lateral acceleration')}; ask for less, for example --at {below:g}g")
 
 
-def car_values(reading: CarReading) -> dict:
-    """The reading as plain values, each in the unit that its key names; None where there is no figure."""
+def car_values(reading: CarReading, notes=()) -> dict:
+    """The reading as plain values, each in the unit that its key names; None where there is no figure.
+
+    Parameters
+    ----------
+    reading : CarReading
+    notes : list of str
+        From `rollmodel.reports.car_notes`.
+    """
     corner, g = reading.corner, GRAVITY
     values = {
         "title": reading.car.title, "drive": reading.car.drive, "driven": reading.driven,
@@ -131,6 +148,7 @@ def car_values(reading: CarReading) -> dict:
         "rollover_g": float(reading.limits.rollover) / g,
         "understeer_gradient_deg_per_g": to_display(reading.understeer_gradient, "understeer gradient"),
         **{end: end_values(reading.end(end)) for end in ENDS},
+        "notes": list(notes),
     }
     return _plain(values)
 
@@ -152,6 +170,8 @@ def end_values(end: EndReading) -> dict:
         "bump_travel_mm": end.bump_travel * 1000,
         "bump_travel_used_share": end.bump_travel / end.bump_travel_there,
         "on_bump_stop": bool(loads.on_stop),
+        "bar_surface_shear_stress_MPa": end.bar_shear / 1e6,
+        "bar_largest_stress_von_mises_MPa": end.bar_largest / 1e6,
     }
 
 
@@ -159,6 +179,6 @@ def _plain(value):
     """Numbers of numpy as plain ones; None for a figure that does not exist."""
     if isinstance(value, dict):
         return {name: _plain(item) for name, item in value.items()}
-    if value is None or isinstance(value, (str, bool, int)):
+    if value is None or isinstance(value, (str, bool, int, list)):
         return value
     return float(value) if math.isfinite(value) else None

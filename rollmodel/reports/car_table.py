@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 import textwrap
 
-from rollmodel.car import Car
+from rollmodel.car import GRAVITY, Car
 from rollmodel.reports.car import ENDS, GRADIENT_AT, CarReading, EndReading
 from rollmodel.units import label, show
 
 WIDTH = 80
-_LABEL, _COLUMN = 54, 13
+_LABEL, _COLUMN, _FACT = 54, 13, 35
+_SQUASH = ", tyres' squash in it"
+_FREE = "(all wheels down, off the stops)"
+_PRINTED = 0.0005 * GRAVITY  # limits closer than this print alike, m/s^2
 _DRIVES = {"front": "front-wheel drive", "rear": "rear-wheel drive", "all": "all-wheel drive"}
 
 # Rows of the table of both ends: name, kind of quantity, value of one end. No kind: a heading.
@@ -32,6 +35,8 @@ _LOADS = (
     ("Outside wheel load", "load", lambda end: end.loads.outside),
     ("Outside wheel's bump travel", "length", lambda end: end.bump_travel),
     ("  of the travel there is", "share", lambda end: _part_of_travel(end)),
+    ("Bar's surface shear stress, at that travel", "stress", lambda end: _or(end.bar_shear, "no bar")),
+    ("  with bending, worst place, von Mises", "stress", lambda end: _or(end.bar_largest, "no bar")),
 )
 _LIMITS = (
     ("Inside wheel lifts at", "lateral acceleration", lambda end: _or(end.lift, "stays down")),
@@ -47,7 +52,7 @@ def _part_of_travel(end: EndReading):
     return _or(end.bump_travel / end.bump_travel_there, "not given")
 
 
-def car_table(reading: CarReading, family: str = "metric") -> str:
+def car_table(reading: CarReading, family: str = "metric", notes=()) -> str:
     """The whole report as text.
 
     Parameters
@@ -55,9 +60,11 @@ def car_table(reading: CarReading, family: str = "metric") -> str:
     reading : CarReading
     family : str
         One of ``units.FAMILIES``.
+    notes : list of str
+        From `rollmodel.reports.car_notes`.
     """
     return "\n".join([*_head(reading), "", *_both_ends(reading, family), "", *_whole_car(reading), "",
-                      *_remarks(reading)]).rstrip() + "\n"
+                      *(line for note in notes for line in _wrap(note, "* "))]).rstrip() + "\n"
 
 
 def _wrap(text: str, first: str = "") -> list[str]:
@@ -85,9 +92,18 @@ def _both_ends(reading: CarReading, family: str) -> list[str]:
         if kind is None:
             lines.append(name)
             continue
+        if name == _LIMITS[1][0]:
+            lines += _lifts_too_late(reading)
         unit = label(kind, family)
         lines.append(_row(f"{name} [{unit}]", [_cell(value(reading.end(end)), kind, family) for end in ENDS]))
     return lines
+
+
+def _lifts_too_late(reading: CarReading) -> list[str]:
+    """A line that says of which inside wheels the tyres let go before they lift; none where they do not."""
+    late = [reading.end(end).lift > reading.limit for end in ENDS]
+    return [_row("  (beyond the tyres: slides first)", ["beyond" if one else "-" for one in late])] if any(
+        late) else []
 
 
 def _cell(value, kind: str, family: str) -> str:
@@ -112,15 +128,16 @@ def _whole_car(reading: CarReading) -> list[str]:
     share = show(float(reading.corner.front_share), "share")
     weight = show(reading.car.front_weight_share, "share")
     roll = show(float(reading.corner.roll_angle), "angle")
+    squash = any(reading.car.axle(end).tyre_vertical_rate is not None for end in ENDS)
     facts = (
-        ("Body roll", f"{roll} at {_g(reading.lateral_acceleration)}"),
-        ("Roll gradient", show(reading.roll_gradient, "roll gradient") + ", gravity's share counted"),
-        ("Front share of load transfer", f"{share}; front share of weight {weight}"),
+        ("Body roll", f"{roll} at {_g(reading.lateral_acceleration)}{_SQUASH if squash else ''}"),
+        ("Roll gradient", f"{show(reading.roll_gradient, 'roll gradient')}, gravity's share counted {_FREE}"),
+        ("Front share of overturning moment", f"{share}; front share of weight {weight}"),
         ("Understeer gradient", _gradient_words(reading)),
         ("Limit", _limit_words(reading)),
         ("Rolls over at", _g(float(reading.limits.rollover))),
     )
-    return [f"{name:<30}{words}" for name, words in facts]
+    return [line for name, words in facts for line in _wrap(words, f"{name:<{_FACT}}")]
 
 
 def _gradient_words(reading: CarReading) -> str:
@@ -136,28 +153,6 @@ def _limit_words(reading: CarReading) -> str:
     if reading.limit_end is None:
         return "none: it rolls over before either end slides"
     word = {"front": "understeer", "rear": "oversteer"}[reading.limit_end]
+    if abs(reading.front.limit - reading.rear.limit) < _PRINTED:
+        return f"{_g(reading.limit)}, both ends nearly together, the {reading.limit_end} a hair sooner"
     return f"{_g(reading.limit)}, the {reading.limit_end} gives up first: {word}"
-
-
-def _remarks(reading: CarReading) -> list[str]:
-    """What a reader must not miss."""
-    lines = []
-    if not reading.held:
-        lines += _wrap(f"The tyres cannot hold {_g(reading.lateral_acceleration)}: the loads above are what "
-                       "the car would have if they could.", "* ")
-    for name in ENDS:
-        lines += _end_remarks(name, reading.end(name))
-    return lines + _wrap("Computed, not measured: measure before and after every change. These figures "
-                         "certify nothing.", "* ")
-
-
-def _end_remarks(name: str, end: EndReading) -> list[str]:
-    if end.loads.lifted:
-        return _wrap(f"The inside {name} wheel is off the ground: a stiffer bar at this end does nothing "
-                     "more, the other end takes all further roll.", "* ")
-    if end.loads.on_stop:
-        return _wrap(f"The outside {name} wheel is on its bump stop.", "* ")
-    if end.bump_travel > end.bump_travel_there:
-        return _wrap(f"The outside {name} wheel needs more bump travel than there is, and the sheet gives "
-                     "no bump_stop_rate: a real car would meet its stop and load this end sooner.", "* ")
-    return []

@@ -4,14 +4,17 @@ import textwrap
 
 from rollmodel.advice import CAUTIONS, WHEN_NOT, Choice
 from rollmodel.reports.choice_numbers import reading_values, rows, shower
+from rollmodel.reports.tyre_notes import tyre_notes
 
 WIDTH = 80
-_LABEL, _COLUMN = 46, 11
+_LABEL, _COLUMN = 47, 11
 
 _NOTE = ("Settled corner, {wheels}. Extra steer is at the road wheel, beyond what the bend itself asks for; "
          "above zero is understeer.")
 
 _AHEAD = {
+    "bump stop first": "Look at the travel and the bump stop first; a bar only after that.",
+    "traction first": "Traction first: the throttle. Then dampers and bars.",
     "dampers first": "Dampers first; a bar only after that.",
     "raise roll stiffness first": "Raise the roll stiffness of the whole car first.",
     "not the bars": "Leave the bars: no free position helps.",
@@ -19,8 +22,17 @@ _AHEAD = {
 }
 
 
-def choice_values(choice: Choice, family: str = "metric") -> dict:
-    """The advice as plain values with the unit in each key; sentences in the given family."""
+def choice_values(choice: Choice, family: str = "metric", notes=()) -> dict:
+    """The advice as plain values with the unit in each key; sentences in the given family.
+
+    Parameters
+    ----------
+    choice : Choice
+    family : str
+        One of ``units.FAMILIES``.
+    notes : list of str
+        How the sheet was read, see `rollmodel.sheets.remarks`.
+    """
     show = shower(family)
     return {
         "car": choice.car.title,
@@ -30,6 +42,7 @@ def choice_values(choice: Choice, family: str = "metric") -> dict:
         "fitted": reading_values(choice.fitted),
         "first_choice": _move_values(choice.first, show),
         "second_choice": _move_values(choice.second, show),
+        "third_choice": _move_values(choice.third, show),
         "stiffer_springs": choice.springs and reading_values(choice.springs.after),
         "reasons": [_reason_values(reason, show) for reason in choice.reasons],
         "left_out": [
@@ -41,6 +54,7 @@ def choice_values(choice: Choice, family: str = "metric") -> dict:
             }
             for left in choice.left_out
         ],
+        "notes": [*notes, *tyre_notes(choice.car)],
         "when_not": list(WHEN_NOT.values()),
         "cautions": list(CAUTIONS.values()),
     }
@@ -64,15 +78,22 @@ def _reason_values(reason, show):
     return {"code": reason.code, "text": reason.sentence(show)}
 
 
-def choice_text(choice: Choice, family: str = "metric") -> str:
-    """The advice as text, 80 columns wide: what to change first, the numbers, why, what else."""
+def choice_text(choice: Choice, family: str = "metric", notes=()) -> str:
+    """The advice as text, 80 columns wide: what to change first, the numbers, why, what else.
+
+    Parameters
+    ----------
+    choice, family, notes
+        As for `choice_values`.
+    """
     show = shower(family)
     blocks = [
         _head(choice),
         _what_first(choice),
-        *([] if choice.verdict == "no advice" else [_table(choice, family)]),
+        *([] if choice.verdict == "no advice" else [_table(choice, family, notes)]),
         _why(choice, show),
-        _second(choice, show),
+        _fallback("SECOND CHOICE", choice, choice.second, show),
+        _fallback("OR", choice, choice.third, show),
         _left_out(choice, show),
         *([] if choice.verdict == "no advice" else [_listed("When not", WHEN_NOT.values())]),
         _listed("Cautions", CAUTIONS.values()),
@@ -135,16 +156,16 @@ def _what_first(choice):
     return _wrapped(f"{'FIRST' if choice.first is None else 'FIRST CHOICE'}: {headline(choice)}")
 
 
-def _table(choice, family):
+def _table(choice, family, notes):
     """The fitted setup beside what each choice makes of it."""
     columns = [("fitted", choice.fitted)]
     if choice.springs:
         columns.append(("springs up", choice.springs.after))
     columns += [
         (name, move.effect.after)
-        for name, move in (("first", choice.first), ("second", choice.second))
+        for name, move in (("first", choice.first), ("second", choice.second), ("or", choice.third))
         if move
-    ]
+    ][: 3 - len(columns)]
     show = shower(family)
     named = {
         "slope_at": show(choice.fitted.slope_at, "lateral acceleration"),
@@ -163,6 +184,7 @@ def _table(choice, family):
                     wheels="with the force that holds the speed" if choice.phase == "exit" else "coasting"
                 )
             ),
+            *(_wrapped(note, "* ", "  ") for note in (*notes, *tyre_notes(choice.car))),
         ]
     )
 
@@ -172,11 +194,11 @@ def _why(choice, show):
     return _listed("Why", [reason.sentence(show) for reason in reasons])
 
 
-def _second(choice, show):
-    if choice.second is None:
+def _fallback(rank, choice, move, show):
+    if move is None:
         return ""
-    title = f"SECOND CHOICE: {change_words(choice.car, choice.second)}"
-    return _listed(title, [reason.sentence(show) for reason in choice.second.reasons])
+    title = f"{rank}: {change_words(choice.car, move)}"
+    return _listed(title, [reason.sentence(show) for reason in move.reasons])
 
 
 def _left_out(choice, show):

@@ -40,8 +40,8 @@ def rows(family: str = "metric"):
     yield "Understeer gradient at {slope_at}, deg/g", lambda r: number(r.gradient, "understeer gradient")
     yield "Understeer gradient at {near}, deg/g", lambda r: number(r.near_gradient, "understeer gradient")
     yield "Extra steer at {near}, deg", lambda r: number(r.near_steer, "angle")
-    yield "Roll gradient, deg/g", lambda r: number(r.roll_gradient, "roll gradient")
-    yield "Front share of load transfer, %", lambda r: number(r.front_share, "share")
+    yield "Roll gradient, all wheels down, deg/g", lambda r: number(r.roll_gradient, "roll gradient")
+    yield "Front share of overturning moment at {near}, %", lambda r: number(r.front_share, "share")
     for end in ("front", "rear"):
         for side in ("inside", "outside"):
             yield (f"{side.capitalize()} {end} wheel at {{near}}, {force}",

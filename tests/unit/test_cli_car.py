@@ -12,6 +12,7 @@ from rollmodel import cli, sheets
 from rollmodel.car import GRAVITY
 from rollmodel.cli import COMMANDS, main
 from rollmodel.reports.car import car_values, read_car
+from rollmodel.reports.car_notes import car_notes
 from rollmodel.reports.car_table import WIDTH, car_table
 from rollmodel.reports.sheet_fields import sheet_fields
 from rollmodel.sheets.schema import TABLES
@@ -119,7 +120,8 @@ def test_lateral_acceleration(capsys):
 def test_other_holes(capsys):
     found = json_of(capsys, "coupe", "--front-hole", "1", "--rear-hole", "3")
     car = sheets.training_car("coupe").with_holes(1, 3)
-    assert found == json.loads(json.dumps(car_values(read_car(car))))
+    reading = read_car(car)
+    assert found == json.loads(json.dumps(car_values(reading, car_notes(reading))))
     assert (found["front"]["hole"], found["rear"]["hole"], found["front"]["holes"]) == (1, 3, 3)
 
 
