@@ -161,11 +161,14 @@ blade_half = Choice(
     level=2, minutes=2, pools=("class",), twin="class-blade-ends",
     text="A blade arm {length} long, {width} wide and {thickness} thick stands half way, at 45 deg. Where "
          "does its rate lie between soft and stiff?",
-    hint="At 45 deg half of the push goes across its soft side. What does that give?",
+    hint="At 45 deg 71 % of the push goes across its soft side, and 71 % of what that bends shows at the "
+         "link. What does that leave of the soft side's give?",
     process="Work out the rate at 0, 45 and 90 deg from flat.",
-    worked=("Flat {at_0}, half way {at_45}, on edge {at_90}: half way is still near the soft end.",),
+    worked=("Flat {at_0}, half way {at_45}, on edge {at_90}: half way is still near the soft end.",
+            "cos 45 deg is 71 %: that part of the push bends the soft side, and that part of the bend lies "
+            "along the push. Together half of the give, so about twice the soft rate."),
     given=BLADE, draw=blade, workings=_blade_rates, key=_half_way,
-    options=(Option("soft", "Near the soft end: half the push still goes across its soft side."),
+    options=(Option("soft", "Near the soft end: half of the soft side's give is still there."),
              wrong("middle", "In the middle: half the angle is half the change.", "blade changes evenly"),
              wrong("stiff", "Near the stiff end: most of the change comes first.",
                    "blade changes near flat")))

@@ -3,8 +3,8 @@
 import numpy as np
 
 from rollmodel.car import Tyre
-from rollmodel.physics.pair import largest_axle_force
-from rollmodel.physics.tyre import peak_side_force
+from rollmodel.physics.pair import highest_over_slip, largest_axle_force
+from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.questions.bank.lesson_06 import FALLING, LOAD, falling, loss, pair, peak
 from rollmodel.questions.records import Choice, Criterion, Open, Option, Ordering, Sample, wrong
 from rollmodel.questions.roads import by
@@ -118,6 +118,19 @@ def _two_peaks(n) -> dict[str, float]:
     return {"peaks": float(peaks.sum()), "together": float(largest_axle_force(Tyre(), *loads)[0])}
 
 
+_SEEN = 6.0  # N; so much less is seen in newtons and in pounds
+
+
+def _bests(n) -> dict:
+    """Both sums, what lies between them, and the slip angle of each tyre's own best."""
+    loads, sums = np.array([n.load + n.transfer, n.load - n.transfer]), _two_peaks(n)
+    slips = highest_over_slip(lambda slip, load: side_force(Tyre(), slip, load, 0.0), loads)[1]
+    return {"outside": (loads[0], "load"), "inside": (loads[1], "load"),
+            "less": (sums["peaks"] - sums["together"], "load"),
+            "slip_outside": (float(slips[0]), "angle"), "slip_inside": (float(slips[1]), "angle"),
+            **{name: (value, "load") for name, value in sums.items()}}
+
+
 def _never_more(n) -> str:
     sums = _two_peaks(n)
     return "below" if sums["together"] < sums["peaks"] else "equal"
@@ -131,12 +144,15 @@ one_slip_angle = Choice(
     hint="Do both tyres reach their best at the same slip angle?",
     process="Both tyres point the same way, so both slip by nearly the same angle. Look for the best sum at "
             "one angle.",
-    worked=("Sum of the two best values: {peaks}. Largest sum at one slip angle: {together}.",),
-    draw=lambda stream: {"load": stream.between(3800, 4600, 100),
-                         "transfer": stream.between(2800, 3400, 100)},
-    key=_never_more,
-    workings=lambda n: {"outside": (n.load + n.transfer, "load"), "inside": (n.load - n.transfer, "load"),
-                        **{name: (value, "load") for name, value in _two_peaks(n).items()}},
+    worked=("The outside tyre is best at {slip_outside}, the inside tyre at {slip_inside}; at one slip angle "
+            "they are not both at their best.",
+            "Sum of the two best values: {peaks}. Largest sum at one slip angle: {together}, {less} less.",
+            "It is only a little: the two best angles lie near each other, and each curve is flat at its "
+            "top."),
+    draw=lambda stream: {"load": stream.between(4500, 5000, 100),
+                         "transfer": stream.between(1800, 2600, 100)},
+    sound=lambda n: _two_peaks(n)["peaks"] - _two_peaks(n)["together"] > _SEEN,
+    key=_never_more, workings=_bests,
     options=(Option("below", "No, a little less: both slip by the same angle."),
              wrong("equal", "Yes: each tyre gives its best.", "sum of two peaks"),
              wrong("outside", "No: only the outside tyre counts.", "inside tyre nothing")))

@@ -132,7 +132,7 @@ def _advised(n) -> str:
     return {"dampers first": "dampers", "change a bar": "bar"}.get(verdict, verdict)
 
 
-def _moving(id: str, twin: str, symptom: str, when: str, words: str, pools) -> Choice:
+def _moving(id: str, twin: str, symptom: str, when: str, words: str, pools, cars) -> Choice:
     return Choice(
         id=id, twin=twin, lesson=10, aim="Tell a damper's job from a bar's.", level=2, minutes=3, pools=pools,
         text=f"A car is well balanced in the middle of a corner. {words} What do you look at first?",
@@ -141,7 +141,7 @@ def _moving(id: str, twin: str, symptom: str, when: str, words: str, pools) -> C
                 "carry none.",
         worked=("The body is still moving, so the dampers have their part in the load transfer. A bar change "
                 "would upset the middle of the corner, which is good.",),
-        draw=lambda stream: {"car": stream.pick(("coupe", "saloon")), "symptom": symptom, "when": when},
+        draw=lambda stream: {"car": stream.pick(cars), "symptom": symptom, "when": when},
         key=_advised,
         options=(Option("dampers", "The dampers: the body is still moving there."),
                  wrong("bar", "The bars: they set the balance in every part of the corner.", "bar for entry"),
@@ -151,9 +151,10 @@ def _moving(id: str, twin: str, symptom: str, when: str, words: str, pools) -> C
 
 
 entry = _moving("class-entry", "class-exit", "understeer", "entry",
-                "It runs wide only while the driver turns in.", ("class", "recall"))
+                "It runs wide only while the driver turns in.", ("class", "recall"), ("coupe", "saloon"))
 leaving = _moving("class-exit", "class-entry", "oversteer", "exit",
-                  "Its tail steps out only while the car comes upright again on the way out.", ("class",))
+                  "Its tail steps out only while the car comes upright again on the way out, on the throttle "
+                  "or off it.", ("class",), ("hatch", "saloon"))
 
 WORK = {"baseline": "Drive it as it is and write down figures.",
         "choose": "Choose one change and write down what it "
