@@ -28,6 +28,13 @@ def add_arguments(parser) -> None:
         help="which answer files are marked; assessment when left out",
     )
     parser.add_argument(
+        "--form",
+        action="append",
+        default=[],
+        metavar="FILE",
+        help="a filled open-answers.csv; give it twice for two markers",
+    )
+    parser.add_argument(
         "--processes", type=int, metavar="N", help="as many as there are processors when left out"
     )
 
@@ -42,6 +49,11 @@ def run(args) -> int:
     say(f"{len(report.rows)} answer files marked. The class report is {into / 'class.html'}")
     if report.waiting:
         say(f"A person has still to decide on {report.waiting:g} marks; the report says where.")
+    if report.strange_rows:
+        say(
+            f"{report.strange_rows} rows of the forms belong to no answer in this folder; they were not used",
+            sys.stderr,
+        )
     for one in report.asides:
         say(f"set aside: {one.name}: {one.reason}", sys.stderr)
     return SOME_ASIDE if report.asides else 0
@@ -66,16 +78,25 @@ def _place(text: str | None, folder: Path) -> Path:
 def _marked(args, folder: Path, into: Path):
     from rollmodel.marking.paper import PaperError, read_paper
     from rollmodel.marking.place import PlaceTaken
+    from rollmodel.marking.rubric import FormError
     from rollmodel.marking.run import NothingToMark, mark_class
     from rollmodel.marking.spread import WorkLost
 
     try:
         paper = None if args.paper is None else read_paper(args.paper)
-        return mark_class(folder, into, args.mode, paper, processes=args.processes)
-    except (NothingToMark, PaperError, PlaceTaken, WorkLost) as refusal:
+        return mark_class(folder, into, args.mode, paper, _forms(args.form), args.processes)
+    except (FormError, NothingToMark, PaperError, PlaceTaken, WorkLost) as refusal:
         raise Refusal(f"rollmodel mark: {refusal}") from None
     except OSError as error:
         raise Refusal(
             f"rollmodel mark: {error.filename or into}: {error.strerror or error}. Nothing was marked, "
             "and nothing in the class's folder was changed."
         ) from None
+
+
+def _forms(paths: list[str]) -> list:
+    from rollmodel.marking.rubric import read_form
+
+    if len(paths) > 2:
+        raise Refusal(f"--form: wanted the forms of one marker or of two, given {len(paths)}")
+    return [read_form(path) for path in paths]

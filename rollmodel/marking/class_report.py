@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from rollmodel.marking.agreement import Agreement
 from rollmodel.marking.alike import Pair, pairs_alike
 from rollmodel.marking.figures import question_figures, settled, totals, upper_weights
 from rollmodel.marking.flags import ENOUGH, flags
@@ -16,7 +17,7 @@ from rollmodel.marking.outcome import Outcome, Row
 from rollmodel.marking.paper import Paper
 from rollmodel.marking.reading import Aside
 from rollmodel.questions.misconceptions import every_misconception
-from rollmodel.questions.records import Choice, Open, Question
+from rollmodel.questions.records import Choice, Question
 
 LEFT_ALONE = ("other mode", "another sort of file")  # not marked, and nothing is amiss with them
 
@@ -70,6 +71,8 @@ class ClassReport:
     questions: tuple[AboutQuestion, ...]
     roads: tuple[Road, ...]
     pairs: tuple[Pair, ...]
+    agreement: tuple[Agreement, ...] = ()  # of two markers, question by question
+    strange_rows: int = 0  # of markers' forms, that belong to no answer here
 
     @property
     def speaks(self) -> bool:
@@ -94,7 +97,14 @@ class ClassReport:
         return sum(row.waiting for row in self.rows)
 
 
-def class_report(paper: Paper, mode: str, rows: Sequence[Row], asides: Sequence[Aside]) -> ClassReport:
+def class_report(
+    paper: Paper,
+    mode: str,
+    rows: Sequence[Row],
+    asides: Sequence[Aside],
+    agreement: Sequence[Agreement] = (),
+    strange_rows: int = 0,
+) -> ClassReport:
     """Put the report together.
 
     Parameters
@@ -104,11 +114,18 @@ def class_report(paper: Paper, mode: str, rows: Sequence[Row], asides: Sequence[
     rows : sequence of Row
         One for each marked file.
     asides : sequence of Aside
+    agreement : sequence of Agreement, optional
+        Of two markers on open answers.
+    strange_rows : int, optional
+        Rows of their forms that belong to no answer here.
     """
     amiss = tuple(one for one in asides if one.kind not in LEFT_ALONE)
     alone = tuple(one for one in asides if one.kind in LEFT_ALONE)
     about = _questions(paper, rows) if rows else ()
-    return ClassReport(paper, mode, rows, amiss, alone, about, _roads(paper, rows), tuple(pairs_alike(rows)))
+    pairs = tuple(pairs_alike(rows)) if rows else ()
+    return ClassReport(
+        paper, mode, rows, amiss, alone, about, _roads(paper, rows), pairs, tuple(agreement), strange_rows
+    )
 
 
 def _questions(paper: Paper, rows: Sequence[Row]) -> tuple[AboutQuestion, ...]:
@@ -202,8 +219,3 @@ def _roads(paper: Paper, rows: Sequence[Row]) -> tuple[Road, ...]:
         for road, group in taken.groupby("road")
     ]
     return tuple(sorted(roads, key=lambda road: (-road.count, road.name)))
-
-
-def has_open_questions(paper: Paper) -> bool:
-    """Whether a person has to read some of the answers."""
-    return any(isinstance(question, Open) for question in paper.questions)

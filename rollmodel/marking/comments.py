@@ -28,7 +28,7 @@ def comment(item: Item) -> str:
 def _on_open(item: Item) -> str:
     if item.verdict.status != "noted":
         return verdict_message(item)
-    return "A person has still to read it." if item.waits else "Read by a person against the list of points."
+    return " ".join(item.said)
 
 
 def _without_road(item: Item) -> str:

@@ -7,8 +7,9 @@ tell the browser to load nothing and to run nothing.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
+from pathlib import Path
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
@@ -19,6 +20,9 @@ from rollmodel.marking.flags import ENOUGH
 from rollmodel.marking.harmless import plain
 from rollmodel.marking.paper import Paper
 from rollmodel.marking.scoring import Marked
+from rollmodel.questions import pose
+from rollmodel.questions.draws import EXAMPLE
+from rollmodel.questions.records import Open
 
 LISTED = 12  # answers to one question on the page; all of them are in the table file
 PAIR_WORDS = {
@@ -51,7 +55,7 @@ def marks(value: float) -> str:
     return f"{round(value, 2):g}"
 
 
-def class_page(report: ClassReport, sheets: Sequence[str], has_form: bool = False) -> str:
+def class_page(report: ClassReport, sheets: Sequence[str], open_pages: Sequence[str] = ()) -> str:
     """The class report.
 
     Parameters
@@ -59,8 +63,8 @@ def class_page(report: ClassReport, sheets: Sequence[str], has_form: bool = Fals
     report : ClassReport
     sheets : sequence of str
         Name of each learner's marked paper, in the order of the report.
-    has_form : bool
-        Whether there are open answers for a person to read.
+    open_pages : sequence of str
+        Open questions that have a page for their markers.
     """
     return (
         _pages()
@@ -68,7 +72,7 @@ def class_page(report: ClassReport, sheets: Sequence[str], has_form: bool = Fals
         .render(
             report=report,
             sheets=sheets,
-            has_form=has_form,
+            open_pages=open_pages,
             enough=ENOUGH,
             listed=LISTED,
             pair_words=PAIR_WORDS,
@@ -83,3 +87,25 @@ def learner_page(marked: Marked, paper: Paper) -> str:
         .get_template("learner.html")
         .render(marked=marked, paper=paper, over_all=over_all(marked), comment=comment, right=right)
     )
+
+
+def write_open_page(question: Open, answers: Iterable[Mapping], path: Path) -> None:
+    """The page for those who mark one open question; answers are written as they come.
+
+    Parameters
+    ----------
+    question : Open
+    answers : iterable of Mapping
+        The fields of OpenAnswer.
+    path : Path
+    """
+    sample = pose(question, EXAMPLE)
+    points = [sample.filled(one.text) for one in question.rubric]
+    page = (
+        _pages()
+        .get_template("open.html")
+        .stream(question=question, answers=answers, sample_text=sample.text, sample_points=points)
+    )
+    page.enable_buffering(100)
+    with open(path, "w", encoding="utf-8", errors="backslashreplace") as file:
+        file.writelines(page)

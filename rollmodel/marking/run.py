@@ -6,20 +6,23 @@ writes each learner's paper at once; of each learner only a short row is kept fo
 
 from __future__ import annotations
 
-import os
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from rollmodel.marking.agreement import agreement
 from rollmodel.marking.class_report import ClassReport, class_report
 from rollmodel.marking.duplicates import Looked, copies, look, shared
 from rollmodel.marking.folder import listing
+from rollmodel.marking.open_answers import LaidBy, OpenAnswer, open_answers
 from rollmodel.marking.outcome import Row, row_of_class
 from rollmodel.marking.pages import class_page, learner_page
 from rollmodel.marking.paper import Paper, paper_of_class
 from rollmodel.marking.place import PlaceTaken, check_free, whole_or_not
 from rollmodel.marking.reading import Aside, NotMarked, read
+from rollmodel.marking.rubric import Form, judged
 from rollmodel.marking.scoring import mark
 from rollmodel.marking.spread import spread
 from rollmodel.marking.tables import ANSWERS, Table, answer_lines, write_class_tables
@@ -43,7 +46,7 @@ def mark_class(
     into,
     mode: str = "assessment",
     paper: Paper | None = None,
-    by_people: Mapping[str, float] | None = None,
+    forms: Sequence[Form] = (),
     processes: int | None = None,
 ) -> ClassReport:
     """Mark every answer file in a folder; nothing in the folder is changed.
@@ -58,8 +61,8 @@ def mark_class(
         Which files are marked; those of the other mode are left alone.
     paper : Paper, optional
         What was asked; when left out, the questions that the class answered.
-    by_people : Mapping, optional
-        Marks for open answers, by the row of their form.
+    forms : sequence of Form, optional
+        What one or two markers gave to open answers.
     processes : int, optional
 
     Returns
@@ -79,7 +82,7 @@ def mark_class(
     paper = paper or paper_of_class(asked, len(files))
     _check_there_is_work(files, asides, paper, mode)
     with whole_or_not(Path(into)) as place:
-        return _mark_all(files, asides, notes, paper, mode, by_people or {}, place, processes)
+        return _mark_all(files, asides, notes, paper, mode, forms, place, processes)
 
 
 def _check_place(folder: Path, into: Path) -> None:
@@ -136,28 +139,41 @@ def _look(entry: tuple[str, str]) -> Looked | Aside:
     return look(path, handed)
 
 
-def _mark_all(files, asides, notes, paper, mode, by_people, place: Path, processes) -> ClassReport:
+def _mark_all(files, asides, notes, paper, mode, forms, place: Path, processes) -> ClassReport:
     jobs = [
         _Job(one.path, one.name, f"{number:04d}-{one.code_word.replace(' ', '_')}.html")
         for number, one in enumerate(files, start=1)
     ]
-    os.mkdir(place / "learners")
-    rows, sheets = [], []
-    with Table(place / "answers.csv", ANSWERS) as answers:
-        for job, done in zip(
-            jobs, spread(_mark, jobs, _prepare, (paper, by_people, place), processes), strict=True
-        ):
+    (place / "learners").mkdir()
+    marked = spread(_mark, jobs, _prepare, (paper, judged(forms), place), processes)
+    rows, sheets, failed, laid_by = _gathered(zip(jobs, marked, strict=True), notes, place)
+    open_pages = laid_by.write_out()
+    two = agreement(*forms) if len(forms) == 2 else ()
+    strange = {row for form in forms for row in form.given} - laid_by.rows
+    report = class_report(paper, mode, rows, [*asides, *failed], two, len(strange))
+    write_class_tables(report, sheets, place)
+    page = class_page(report, sheets, open_pages)
+    (place / "class.html").write_text(page, encoding="utf-8", errors="backslashreplace")
+    return report
+
+
+def _gathered(
+    marked, notes: Mapping[str, str], place: Path
+) -> tuple[list[Row], list[str], list[Aside], LaidBy]:
+    """Write what is marked as it comes; keep a short row of each learner."""
+    rows, sheets, failed = [], [], []
+    laid_by = LaidBy(place)
+    with closing(laid_by), Table(place / "answers.csv", ANSWERS) as answers:
+        for job, done in marked:
             if isinstance(done, Aside):
-                asides = [*asides, done]
+                failed.append(done)
                 continue
-            row, lines = done
+            row, lines, by_hand = done
             answers.add(lines)
+            laid_by.add(by_hand)
             rows.append(_with_notes(row, notes.get(job.name)))
             sheets.append(job.sheet)
-    report = class_report(paper, mode, rows, asides)
-    write_class_tables(report, sheets, place)
-    (place / "class.html").write_text(class_page(report, sheets), encoding="utf-8", errors="backslashreplace")
-    return report
+    return rows, sheets, failed, laid_by
 
 
 def _with_notes(row: Row, note: str | None) -> Row:
@@ -168,12 +184,12 @@ def _prepare(paper: Paper, by_people: Mapping, place: Path) -> None:
     _given.update(paper=paper, by_people=by_people, place=place)
 
 
-def _mark(job: _Job) -> tuple[Row, list[tuple]] | Aside:
+def _mark(job: _Job) -> tuple[Row, list[tuple], list[OpenAnswer]] | Aside:
     """Mark one file and write its page; whatever goes wrong with it stops no other."""
     try:
         marked = mark(read(job.path, job.name), _given["paper"], _given["by_people"])
         page = learner_page(marked, _given["paper"])
-        row, lines = row_of_class(marked), answer_lines(marked)
+        done = row_of_class(marked), answer_lines(marked), open_answers(marked.items)
     except NotMarked as refusal:
         return Aside(job.name, refusal.kind, refusal.reason)
     except (
@@ -186,4 +202,4 @@ def _mark(job: _Job) -> tuple[Row, list[tuple]] | Aside:
             "and tell whoever keeps this package",
         )
     (_given["place"] / "learners" / job.sheet).write_text(page, encoding="utf-8", errors="backslashreplace")
-    return row, lines
+    return done

@@ -9,6 +9,7 @@ from hashlib import sha256
 from rollmodel.marking.harmless import plain
 from rollmodel.marking.paper import Paper
 from rollmodel.marking.reading import HandedIn, oddities
+from rollmodel.marking.rubric import Judged
 from rollmodel.questions import bank
 from rollmodel.questions.answers import Answer
 from rollmodel.questions.checking import UNREAD, Verdict, check
@@ -34,6 +35,8 @@ class Item:
         The question with this learner's numbers; None when it was not answered or cannot be asked again.
     row : str
         Stands for one open answer in the forms that assessors fill; empty for other questions.
+    said : tuple of str
+        What those who read an open answer said of it.
     """
 
     question: Question
@@ -42,6 +45,7 @@ class Item:
     marks: float | None
     posed: Posed | None
     row: str = ""
+    said: tuple[str, ...] = ()
 
     @property
     def waits(self) -> bool:
@@ -68,7 +72,7 @@ class Marked:
         return sum(item.most for item in self.items if item.waits)
 
 
-def mark(handed: HandedIn, paper: Paper, by_people: Mapping[str, float] | None = None) -> Marked:
+def mark(handed: HandedIn, paper: Paper, by_people: Mapping[str, Judged] | None = None) -> Marked:
     """Mark what one learner handed in.
 
     Parameters
@@ -76,7 +80,7 @@ def mark(handed: HandedIn, paper: Paper, by_people: Mapping[str, float] | None =
     handed : HandedIn
     paper : Paper
     by_people : Mapping, optional
-        Marks that assessors gave to open answers, by the row of their form.
+        What assessors made of open answers, by the row of their form.
     """
     counting = counting_answers(handed)
     items = tuple(
@@ -127,8 +131,16 @@ def _item(
         posed, verdict = _asked_again(answer, handed)
     except (DrawError, ArithmeticError, LookupError, TypeError, ValueError) as error:
         return Item(question, most, _broken(answer, error), None, None)
-    row = row_of(handed, answer) if isinstance(question, Open) and verdict.status == "noted" else ""
-    return Item(question, most, verdict, _marks(verdict, most, paper, row, by_people), posed, row)
+    if isinstance(question, Open) and verdict.status == "noted":
+        return _open_item(question, most, verdict, posed, row_of(handed, answer), by_people)
+    return Item(question, most, verdict, _part(verdict, paper) * most, posed)
+
+
+def _open_item(question, most: float, verdict: Verdict, posed: Posed, row: str, by_people: Mapping) -> Item:
+    judged = by_people.get(row, Judged(None, ("A person has still to read it.",)))
+    return Item(
+        question, most, verdict, None if judged.part is None else judged.part * most, posed, row, judged.said
+    )
 
 
 def _other_version(answer: Answer, question: Question) -> Verdict:
@@ -150,17 +162,16 @@ def _broken(answer: Answer, error: Exception) -> Verdict:
     )
 
 
-def _marks(verdict: Verdict, most: float, paper: Paper, row: str, by_people: Mapping) -> float | None:
-    if row:
-        return by_people.get(row)
-    part = {"right": 1.0, "near": paper.near, "partly": paper.partly}.get(verdict.status, 0.0)
-    return part * most
+def _part(verdict: Verdict, paper: Paper) -> float:
+    """Part of the marks for an answer that has a key."""
+    return {"right": 1.0, "near": paper.near, "partly": paper.partly}.get(verdict.status, 0.0)
 
 
 def row_of(handed: HandedIn, answer: Answer) -> str:
     """Stands for one open answer of one file: another text, another row."""
     words = (handed.name, handed.code_word, answer.question, answer.text)
-    return sha256("\x1f".join(words).encode("utf-8", "backslashreplace")).hexdigest()[:16]
+    digest = sha256("\x1f".join(words).encode("utf-8", "backslashreplace")).hexdigest()
+    return f"r{digest[:15]}"  # a letter first: spreadsheets turn 12e45 into a number
 
 
 def _notes(handed: HandedIn, paper: Paper, items) -> list[str]:

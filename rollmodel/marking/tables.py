@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
+from rollmodel.marking.agreement import Agreement
 from rollmodel.marking.class_report import ClassReport
 from rollmodel.marking.comments import comment, right
 from rollmodel.marking.harmless import cell
@@ -25,6 +26,19 @@ ANSWERS = (
     "given",
     "right_answer",
     "comment",
+    "form_row",
+)
+AGREEMENT = (
+    "question",
+    "answers",
+    "same",
+    "within_one",
+    "linear_kappa",
+    "linear_low",
+    "linear_high",
+    "quadratic_kappa",
+    "quadratic_low",
+    "quadratic_high",
 )
 FIGURES = ("facility", "upper", "lower", "discrimination", "item_rest")
 
@@ -71,6 +85,7 @@ def answer_lines(marked: Marked) -> list[tuple]:
             item.verdict.given,
             right(item),
             comment(item),
+            item.row,
         )
         for item in marked.items
     ]
@@ -81,6 +96,16 @@ def write_class_tables(report: ClassReport, sheets: Sequence[str], into: Path) -
     for name, heads, lines in _class_tables(report, sheets):
         with Table(into / name, heads) as table:
             table.add(lines)
+
+
+def _agreement_line(one: Agreement) -> tuple:
+    return (
+        one.question,
+        one.answers,
+        one.same,
+        one.near,
+        *(value for ends in one.kappa.values() for value in ends),
+    )
 
 
 def _class_tables(report: ClassReport, sheets: Sequence[str]) -> Iterator[tuple[str, tuple, Iterable]]:
@@ -122,6 +147,8 @@ def _class_tables(report: ClassReport, sheets: Sequence[str]) -> Iterator[tuple[
             for pair in report.pairs
         ),
     )
+    if report.agreement:
+        yield "agreement.csv", AGREEMENT, map(_agreement_line, report.agreement)
     yield (
         "set-aside.csv",
         ("file", "sort", "reason"),

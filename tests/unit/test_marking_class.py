@@ -15,6 +15,7 @@ from rollmodel.marking.class_report import class_report
 from rollmodel.marking.duplicates import look, shared
 from rollmodel.marking.paper import Paper, PaperError, paper_of, paper_text, read_paper
 from rollmodel.marking.reading import read
+from rollmodel.marking.rubric import Judged
 from rollmodel.marking.run import mark_class
 from rollmodel.marking.scoring import mark
 from rollmodel.questions import bank, pose, right_answer, start
@@ -125,7 +126,7 @@ def test_open_answers_wait_for_a_person(folder):
     handed = handed_in(folder, "blue kestrel", [answer(posed, TEXT)])
     marked = mark(handed, paper_of("open", [OPEN]))
     assert (marked.marks, marked.waiting) == (0, OPEN.full_marks)
-    given = mark(handed, paper_of("open", [OPEN]), {marked.items[0].row: 3.0})
+    given = mark(handed, paper_of("open", [OPEN]), {marked.items[0].row: Judged(0.6, ("Well put.",))})
     assert (given.marks, given.waiting) == (3.0, 0)
 
 

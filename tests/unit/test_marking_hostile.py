@@ -179,7 +179,7 @@ def test_a_file_that_cannot_be_read(tmp_path, monkeypatch):
     opened = os.open
     monkeypatch.setattr(
         "rollmodel.marking.reading.os.open",
-        lambda path, *rest: (refuse if str(path) == str(locked) else opened)(path, *rest),
+        lambda path, *rest, **named: (refuse if str(path) == str(locked) else opened)(path, *rest, **named),
     )
     report = mark_class(folder, tmp_path / "out", processes=1)
     assert [(one.name, one.kind) for one in report.asides] == [(locked.name, "unreadable")]
