@@ -1,7 +1,8 @@
 """Which questions somebody should look at: said only of classes of 30 or more, and only beyond chance.
 
-Each of the three signs is held to a chance of 5 % that it shows in any question of a sound paper, shared
-among its questions (Bonferroni). Fixed limits alone would flag sound questions in small classes.
+The first two signs are each held to a chance of 5 % that they show in any question of a sound paper, shared
+among its questions (Bonferroni). Fixed limits alone would flag sound questions in small classes. The third,
+that hardly anybody is right, has a fixed limit.
 """
 
 from __future__ import annotations
