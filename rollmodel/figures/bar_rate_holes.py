@@ -140,6 +140,17 @@ def mark(drawing: marks.Drawing, rate: float | None) -> None:
         drawing["guess word"].set_position(((left + right) / 2, y))
 
 
+def withhold(drawing: marks.Drawing, on: bool) -> None:
+    """Leave the point in use alone in the picture, or show the curve and the other positions again."""
+    for artist in (drawing["curve"], drawing["positions"], *drawing["numbers"]):
+        artist.set_visible(not on)
+
+
+def describe_now(curve: RateCurve, family: str = "metric") -> str:
+    """The position in use in words, and no other."""
+    return f"Rate at the {curve.at} in roll: {_headline(curve, family)}."
+
+
 def describe(curve: RateCurve, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     soft, stiff = (show(rate, "rate", family) for rate in (curve.rates[0], curve.rates[-1]))

@@ -79,6 +79,13 @@ class Panel(Shown):
         """The conclusion and the key numbers in words: caption and text alternative."""
         raise NotImplementedError
 
+    def describe_now(self, result) -> str:
+        """The words while a prediction is still wanted: of the present state alone, never of its answer."""
+        return self.describe(result)
+
+    def withhold(self, artists, on: bool) -> None:
+        """Take out of the picture what answers the prediction while it is still wanted, or show it again."""
+
     def prediction(self):
         """The ``Prediction`` to commit to before the controls open; None when there is none."""
         return None
@@ -158,7 +165,7 @@ class Panel(Shown):
     def open_controls(self, on: bool) -> None:
         """The instructor wants the controls without a prediction, or no longer so."""
         self.card.opened = on
-        self._guarded(self._ask)
+        self.predicted()
 
     def stored(self) -> dict:
         """The mime bundle kept in the notebook: one large picture, and the strip low, start, high."""
@@ -241,8 +248,9 @@ class Panel(Shown):
         self.update(self._artists, result)
         if not self._marked:
             self.mark(self._artists, self.card.guess_value())
+            self.withhold(self._artists, self.card.pending)
             self._marked = True
-        words = self.describe(result)
+        words = self.describe_now(result) if self.card.pending else self.describe(result)
         self.image.value = self.canvas.png()
         self.caption.value, self.trouble.value = escape(words), ""
         self.picture.remove_class("rm-stale")

@@ -51,10 +51,20 @@ class PredictionCard:
 
     def __init__(self, panel):
         self.panel, self.asked = panel, None
-        self.kept = session.remembered(*panel.key, "prediction")
+        self._of = panel.car
         self.opened = pace.in_one_go() or panel.lesson.open_at_once
         self.widget = widgets.VBox()
         self._make()
+
+    @property
+    def kept(self) -> dict:
+        """What was committed on the present car; another car is another question."""
+        return session.remembered(*self.panel.key, "prediction", self.panel.car)
+
+    @property
+    def pending(self) -> bool:
+        """Whether a prediction is still wanted, so that its answer is kept back; controls may be open."""
+        return bool(self.asked) and "state" not in self.kept and not self.panel.lesson.open_at_once
 
     @property
     def locked(self) -> bool:
@@ -76,6 +86,7 @@ class PredictionCard:
 
     def restyle(self) -> None:
         """Ask in the present units, for the present car."""
+        self._follow_car()
         self.asked = self.panel.prediction()
         self.widget.layout.display = None if self.asked else "none"
         if not self.asked:
@@ -83,6 +94,13 @@ class PredictionCard:
         self.question.value = f"<strong>Predict.</strong> {escape(self.asked.question)}"
         self.unit.value = escape(label(self.asked.kind, self.panel.family))
         self._show()
+
+    def _follow_car(self):
+        """Once committed or skipped on one car, the controls are open on the next one too."""
+        before = session.remembered(*self.panel.key, "prediction", self._of)
+        if self._of != self.panel.car:
+            self.opened = self.opened or "state" in before
+            self._of, self.direction.value, self.size.value = self.panel.car, None, ""
 
     def reached(self, values) -> None:
         """Once the learner has moved the controls to the end of the change, say how it went."""
@@ -173,19 +191,23 @@ class PredictionCard:
         before, after = self._ends()
         change = after - before
         truth = STAYS if abs(change) < self.asked.same else RISES if change > 0 else FALLS
-        fact = (
-            f"The model says: from {self._shown(before)} to {self._shown(after)}, "
-            f"a change of {self._shown(abs(change))}."
-        )
+        fact = f"The model says: {self._fact(before, after)}."
         if truth != self.kept["direction"]:
             return f"{fact} {self._other_way(truth)}"
         return f"{fact} The direction is right{self._size_words(abs(change), truth)}."
 
+    def _fact(self, before, after):
+        """Both ends of the change; a change that rounds to nothing is called that."""
+        if self._shown(before) == self._shown(after):
+            return f"{self._shown(before)} before and after"
+        change = self._shown(abs(after - before))
+        return f"from {self._shown(before)} to {self._shown(after)}, a change of {change}"
+
     def _other_way(self, truth):
-        if STAYS in (truth, self.kept["direction"]):
-            return (
-                "That counts as about the same." if truth == STAYS else f"So {truth[0].lower()}{truth[1:]}."
-            )
+        if truth == STAYS:
+            return "You expected a change; this counts as about the same."
+        if self.kept["direction"] == STAYS:
+            return f"You expected it to stay; {truth[0].lower()}{truth[1:]}."
         return "The direction is the other way from what you said."
 
     def _size_words(self, change, truth):

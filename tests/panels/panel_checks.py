@@ -1,6 +1,11 @@
 """What every panel must do; call :func:`check_panel` once for each panel there is."""
 
+import re
 from contextlib import contextmanager
+from html import unescape
+
+from ipywidgets import HTML
+from matplotlib.text import Text
 
 from rollmodel.panels.controls import Choice, Hole, Slider, Switch
 from rollmodel.panels.session import forget_all
@@ -37,6 +42,7 @@ def check_panel(panel, quiet=(), moves_limits=False):
     assert panel.canvas.figure is figure and vars(panel.values) == start
     check_names(panel)
     check_stored(panel)
+    check_nothing_given_away(panel)
     check_prediction(panel)
     check_memory(panel)
 
@@ -126,6 +132,31 @@ def check_stored(panel):
     assert len(pictures) == len(states), "low, start and high look different"
     words = {part.split('"')[0].partition(": ")[2] for part in html.split('alt="')[2:]}
     assert len(words) == len(states), "low, start and high say different things"
+
+
+def check_nothing_given_away(panel):
+    """While a prediction is wanted no words of the panel, drawn or written, hold the number it asks for."""
+    panel.reset()
+    if panel.prediction() is None or not panel.card.pending:
+        return
+    before, after = (panel.card._shown(value) for value in panel.card._ends())
+    answer = re.compile(rf"(?<![\d.]){re.escape(after)}")
+    if before != after:
+        assert [words for words in all_words(panel) if answer.search(words)] == []
+
+
+def all_words(panel):
+    """Everything written in a panel: texts, text alternative, and the texts in its picture."""
+    drawn = [text.get_text() for text in panel.canvas.figure.findobj(Text) if text.get_visible()]
+    return [*drawn, panel.access.names["img.widget-image"]["alt"], *written(panel.widget)]
+
+
+def written(widget):
+    """The text of every widget inside a widget that is not hidden."""
+    if getattr(widget.layout, "display", None) == "none":
+        return []
+    own = [unescape(widget.value)] if isinstance(widget, HTML) else []
+    return own + [words for child in getattr(widget, "children", ()) for words in written(child)]
 
 
 def check_prediction(panel):

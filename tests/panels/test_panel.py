@@ -199,9 +199,62 @@ def test_the_verdict_follows_the_model(panel):
     right = verdict(panel, "It rises", change)
     assert "The direction is right and so is the size" in right and f"a change of {change} N·m/deg" in right
     assert "other way" in verdict(panel, "It falls", change)
-    assert "So it rises." in verdict(panel, "It stays about the same", "")
+    assert "You expected it to stay; it rises." in verdict(panel, "It stays about the same", "")
     assert "more than twice yours" in verdict(panel, "It rises", "5")
     assert "less than half of yours" in verdict(panel, "It rises", "9000")
+
+
+def test_a_change_that_rounds_to_nothing_is_no_praise_for_who_expected_one(panel, monkeypatch):
+    asked = panel.prediction()
+    monkeypatch.setattr(panel, "prediction", lambda: replace(asked, after=asked.before))
+    panel.card.restyle()
+    panel.card.direction.value, panel.card.size.value = "It rises", "300"
+    panel.card.commit()
+    panel.set(**asked.before)
+    said = panel.card.outcome.value
+    assert "before and after. You expected a change; this counts as about the same." in said
+    assert "a change of 0" not in said and "right" not in said
+    panel.card.again()
+    panel.card.direction.value = "It stays about the same"
+    panel.card.commit()
+    panel.set(**asked.before)
+    assert "The direction is right." in panel.card.outcome.value
+
+
+def test_a_commitment_belongs_to_its_car(by_hand, panel):
+    panel.card.direction.value, panel.card.size.value = "It rises", "300"
+    panel.card.commit()
+    guess = panel.card.guess_value()
+    panel.lesson.change(car=make_car(spring_rate=40e3))
+    assert panel.card.guess_value() is None and panel.card.outcome.value.startswith("Not committed.")
+    assert panel.card.direction.value is None and panel.card.size.value == "" and not any(locked(panel))
+    panel.lesson.change(car=make_car())
+    assert panel.card.guess_value() == guess and "You said: it rises" in panel.card.outcome.value
+
+
+def test_another_car_does_not_open_what_nobody_committed(by_hand, panel):
+    panel.lesson.change(car=make_car(spring_rate=40e3))
+    assert all(locked(panel))
+
+
+@pytest.fixture
+def two_voices(panel, monkeypatch):
+    """A panel whose words and picture keep the answer back; what was asked of the picture is noted."""
+    asked = []
+    monkeypatch.setattr(panel, "describe_now", lambda result: "The present state alone, for now.")
+    monkeypatch.setattr(panel, "withhold", lambda artists, on: asked.append(on))
+    panel.predicted()
+    return panel, asked
+
+
+def test_words_and_picture_keep_the_answer_back_until_it_is_asked_for(two_voices):
+    panel, asked = two_voices
+    for end in (panel.card.skip, lambda: panel.lesson.open_panels(True)):
+        assert panel.caption.value.startswith("The present state alone") and asked[-1] is True
+        end()
+        assert panel.caption.value.startswith("The bar gives") and asked[-1] is False
+        panel.card.again()
+    assert "present state" not in panel.stored()["text/plain"]
 
 
 def test_before_the_change_is_made_nothing_is_given_away(panel):

@@ -101,6 +101,12 @@ class BarPanel(Panel):
     def describe(self, bench):
         return bar_rate_holes.describe(bench.curve, self.family)
 
+    def describe_now(self, bench):
+        return bar_rate_holes.describe_now(bench.curve, self.family)
+
+    def withhold(self, artists, on):
+        bar_rate_holes.withhold(artists["curve"], on)
+
     def prediction(self):
         holes = len(holed_axle(self.car).bar.holes)
         return None if holes < 2 else Prediction(
@@ -143,6 +149,12 @@ class BladePanel(Panel):
 
     def update(self, artists, curve):
         bar_rate_holes.update(artists, curve)
+
+    def describe_now(self, curve):
+        return bar_rate_holes.describe_now(curve, self.family)
+
+    def withhold(self, artists, on):
+        bar_rate_holes.withhold(artists, on)
 
     def describe(self, curve):
         soft, stiff = (self.lesson.show(rate, "rate") for rate in (curve.rate[0], curve.rate[-1]))
