@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 
 from rollmodel.advice import CAUTIONS, choose, effect_of, what_now
+from rollmodel.figures import change
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_10 import ChangePanel
+from rollmodel.panels.own_change import OwnMove, told
 from rollmodel.reports.choice import headline
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import show
@@ -36,6 +38,7 @@ def test_every_control(car):
 @pytest.mark.parametrize("car", CARS)
 def test_advice_is_that_of_the_holes_on_the_sliders(car):
     panel, sheet = panel_of(car), training_car(car)
+    panel.own.hide.value = False
     seen = set()
     for front in range(1, sheet.front.positions + 1):
         panel.set(front=front)
@@ -85,7 +88,7 @@ def test_a_step_past_the_last_hole_is_met_with_the_other_end(car, end, direction
     "car, symptom, when, first, number",
     [
         ("coupe", "understeer", "entry", "Dampers first", " N a wheel"),
-        ("coupe", "oversteer", "exit", "Dampers first", " N a wheel"),
+        ("coupe", "oversteer", "exit", "Traction first", " N a wheel"),
         ("gravel", "understeer", "middle", "Raise the roll stiffness", "deg/g"),
         ("hatch", "understeer", "middle", "Leave the bars", "off the ground"),
         (
@@ -99,6 +102,7 @@ def test_a_step_past_the_last_hole_is_met_with_the_other_end(car, end, direction
 )
 def test_says_when_a_bar_is_not_the_cure_with_numbers(car, symptom, when, first, number):
     panel = panel_of(car)
+    panel.own.hide.value = False
     for name, word in (("symptom", symptom), ("when", when)):
         panel.rows[name].list.value = word
     said = unescape(panel.advice.value)
@@ -130,6 +134,22 @@ def test_own_change_wrong_way_and_against_the_rule(coupe):
     said = commit(coupe, "Front", 3, "The front gains")
     assert "Your direction is not the model's: the rear gains on the front" in said
     assert "Your change goes against it" in said and "The advice has it" not in said
+    advised = headline(choose(training_car("coupe"), "understeer"))
+    assert f"The advice does not name this change. For the car before it, it says: {advised}" in said
+
+
+@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize("symptom", ["understeer", "oversteer"])
+@pytest.mark.parametrize("when", ["entry", "middle", "exit"])
+def test_every_own_change_is_told_what_the_advice_thinks_of_it(car, symptom, when):
+    panel = panel_of(car)
+    panel.set(symptom=symptom, when=when)
+    for end, holes in ((end, range(1, panel.car.axle(end).positions + 1)) for end in ("front", "rear")):
+        for hole in holes:
+            if hole != panel.car.axle(end).hole:
+                move = OwnMove(panel.here(), end, hole, 1, panel.effect_of(end, hole))
+                said = [line for line in told(move, "metric") if line.startswith("The advice")]
+                assert len(said) == 1, (end, hole, said)
 
 
 def test_two_steps_at_once_and_a_change_that_is_left_out():
@@ -166,11 +186,52 @@ def test_own_change_says_what_is_missing_and_keeps_the_rest(coupe, end, hole, wa
     assert coupe.values.rear == 2 and coupe.own.outcome.value == ""
 
 
-def test_advice_may_wait_for_the_learner(coupe):
+def test_advice_waits_for_the_learner_unless_the_tick_is_taken_away(coupe):
+    assert coupe.own.hide.value and "waits" in coupe.advice.value
+    assert "Rear bar stiffer" not in coupe.advice.value
+    coupe.own.hide.value = False
+    assert coupe.advice.value.startswith("For front hole 2 and rear hole 2, as the car stands now:")
+    assert "Rear bar stiffer" in coupe.advice.value
     coupe.own.hide.value = True
-    assert "waits" in coupe.advice.value and "Rear bar stiffer" not in coupe.advice.value
     commit(coupe, "Rear", 3, "The front gains")
+    assert coupe.advice.value.startswith("For front hole 2 and rear hole 3, after your change:")
     assert "Front bar softer" in coupe.advice.value
+
+
+def test_the_guess_leaves_the_picture_to_the_learner_s_own_change(coupe, monkeypatch):
+    drawn = []
+    monkeypatch.setattr(change, "mark", lambda artists, end, guess: drawn.append(guess))
+    coupe.card.direction.value, coupe.card.size.value = "It rises", "0.05"
+    coupe.card.commit()
+    assert drawn[-1] is not None
+    coupe.own.end.value = "Rear"
+    assert drawn[-1] is None
+    commit(coupe, "Rear", 3, "The front gains")
+    assert drawn[-1] is None
+    coupe.own.again()
+    assert drawn[-1] is None, "before is still the learner's own"
+    coupe.reset()
+    assert drawn[-1] is not None
+
+
+def test_a_commitment_does_not_come_back_with_its_car_or_holes(coupe):
+    commit(coupe, "Rear", 3, "The front gains")
+    coupe.set(rear=2)
+    assert coupe.own.done is None and coupe.own.outcome.value == ""
+    coupe.set(rear=3)
+    assert coupe.own.done is None and coupe.own.outcome.value == ""
+    commit(coupe, "Rear", 2, "The rear gains")
+    for car in ("saloon", "coupe"):
+        coupe.lesson.change(car=training_car(car))
+    assert coupe.own.done is None and coupe.before == (2, 2) and "waits" in coupe.advice.value
+
+
+def test_the_keyboard_lands_on_the_result(coupe, monkeypatch):
+    focused = []
+    monkeypatch.setattr(type(coupe.own.outcome), "focus", lambda widget: focused.append(widget))
+    commit(coupe, "Rear", 3, "The front gains")
+    assert focused == [coupe.own.outcome]
+    assert coupe.access.names[".rm-own-result"]["tabindex"] == "-1"
 
 
 def test_another_car_forgets_the_change(coupe):
