@@ -97,6 +97,7 @@ def car_from(args):
 def remarks_from(args):
     """In which family to print, and the notes on how the sheet was read; after `car_from`."""
     from dataclasses import replace
+
     from rollmodel.sheets import read_remarks
     found = read_remarks(_sheet_path(args.sheet))
     return found if args.units is None else replace(found, family=UNITS[args.units])

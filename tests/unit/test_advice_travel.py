@@ -7,8 +7,8 @@ import pytest
 from rollmodel.advice import choose
 from rollmodel.car import GRAVITY
 from rollmodel.physics.balance import limits
-from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.reports.choice import choice_text, choice_values
 from rollmodel.sheets import training_car
 from tests.unit.advice_asked import number

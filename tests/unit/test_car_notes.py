@@ -1,4 +1,4 @@
-"""Notes under the car table and in its JSON, stress of the bars, and the units that a sheet is answered in."""
+"""Notes under the car table and in its JSON, stress of the bars, and the units a sheet is answered in."""
 
 import json
 from dataclasses import replace
