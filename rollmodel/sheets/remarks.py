@@ -59,5 +59,6 @@ def _blade_note(table: Table):
     angles = table.si.get("angles", ())
     if table.si.get("angle_from") is None and measured_from_edge(angles, None):
         first, last = (f"{math.degrees(angle):g} deg" for angle in (angles[0], angles[-1]))
-        yield (f"[{table.path}] angles fall from {first} to {last}: read as counted from on edge, so position "
-               f"1 ({first}) is the softest. If they count from flat, turn the list round and count hole anew.")
+        yield (f"[{table.path}] angles fall from {first} to {last}: read as counted from on edge, so "
+               f"position 1 ({first}) is the softest. If they count from flat, turn the list round and count "
+               "hole anew.")
