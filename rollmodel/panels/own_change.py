@@ -12,7 +12,7 @@ from rollmodel.advice.moves import balance_moves, felt, steer_decides
 from rollmodel.panels import session
 from rollmodel.panels.advising import WHERE, cautions, listed
 from rollmodel.panels.shown import button, row, text
-from rollmodel.reports.choice import place
+from rollmodel.reports.choice import headline, place
 from rollmodel.reports.choice_numbers import shower
 
 ENDS = ("Front", "Rear")
@@ -105,6 +105,8 @@ def _advice(move, family):
     for left in choice.left_out:
         if (left.end, left.direction) == (move.end, move.direction):
             yield f"The advice leaves it out. {left.reason.sentence(shower(family))}"
+            return
+    yield f"The advice does not name this change. For the car before it, it says: {headline(choice)}"
 
 
 def _several(move):
@@ -123,12 +125,13 @@ class OwnChange:
         self.way = widgets.RadioButtons(options=tuple(WAYS), value=None)
         for widget, name in ((self.end, "end"), (self.hole, "hole"), (self.way, "way")):
             widget.add_class(f"rm-own-{name}")
-        self.hide = widgets.Checkbox(description="Hide the advice until I commit", indent=False)
+        self.hide = widgets.Checkbox(True, description="Hide the advice until I commit", indent=False)
         self.hide.observe(lambda change: panel.refresh(), "value")
         self.buttons = [button("Commit to this change", self.commit), button("Another change", self.again)]
-        self.end.observe(lambda change: self._offer(), "value")
+        self.end.observe(lambda change: self._chosen(), "value")
+        self.outcome.add_class("rm-own-result")
         form = row(self.end, self.hole, self.way, *self.buttons, css="rm-form")
-        self.widget = widgets.VBox([self.question, form, self.message, self.outcome, self.hide])
+        self.widget = widgets.VBox([self.question, form, self.message, self.outcome])
         self.widget.add_class("rm-card")
 
     def names(self) -> dict:
@@ -138,12 +141,28 @@ class OwnChange:
             ".rm-own-hole select": {"aria-label": "Move it to"},
             ".rm-own-way .widget-radio-box": {"role": "radiogroup", "aria-label": "What the balance will do"},
             ".rm-reply .widget-html-content": {"aria-live": "polite"},
+            ".rm-own-result": {"tabindex": "-1", "role": "group", "aria-label": "What your change does"},
         }
 
     @property
     def done(self) -> OwnMove | None:
-        """The change that the learner committed to, on the car that the panel has now."""
-        return self.kept.get("move") if self.kept.get("car") == self.panel.car else None
+        """The change that the learner committed to, while car and holes are as it left them."""
+        return self.kept.get("move")
+
+    @property
+    def begun(self) -> bool:
+        """Whether the picture is the learner's own change by now, or about to be."""
+        return self.done is not None or self.end.value is not None
+
+    def forget(self) -> None:
+        """Drop a commitment."""
+        self.kept.clear()
+        self.end.value = self.way.value = None
+
+    def _follow(self):
+        """A commitment ends for good with another car or other holes."""
+        if self.kept and self.kept["now"] != (self.panel.car, self.panel.holes):
+            self.kept.clear()
 
     @property
     def hides(self) -> bool:
@@ -152,8 +171,8 @@ class OwnChange:
 
     def show(self) -> None:
         """Bring question, offer and outcome in line with the setup on the panel."""
-        done = self.done
-        choice = self.panel.here()
+        self._follow()
+        done, choice = self.done, self.panel.here()
         fitted = (
             " and ".join(
                 f"{end} {place(choice.car, end, choice.car.axle(end).hole)}"
@@ -193,16 +212,20 @@ class OwnChange:
         if not missing:
             end = end.lower()
             self.kept.update(
-                car=self.panel.car,
+                now=(self.panel.car, self.panel.with_hole(end, hole)),
                 move=OwnMove(self.panel.here(), end, hole, WAYS[way], self.panel.effect_of(end, hole)),
             )
             self.panel.make(end, hole)
+            self.outcome.focus()  # the pressed button is gone
 
     def again(self, *_) -> None:
         """Ask for another change, from where the car is now."""
-        self.kept.clear()
-        self.end.value = self.way.value = None
+        self.forget()
         self.show()
+
+    def _chosen(self):
+        self._offer()
+        self.panel.remark()
 
     def _offer(self):
         """Every place at the chosen end but the one in use."""

@@ -158,8 +158,12 @@ class Panel(Shown):
 
     def predicted(self) -> None:
         """The learner committed, skipped or took it back: show it."""
-        self._marked = False
         self._guarded(self._ask)
+        self.remark()
+
+    def remark(self) -> None:
+        """Draw the prediction's mark again, or take it away."""
+        self._marked = False
         self.refresh()
 
     def open_controls(self, on: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from html import escape
 
 import ipywidgets as widgets
 
@@ -25,7 +26,10 @@ from rollmodel.units import show
 ENDS = ("front", "rear")
 STEPS = (("rear", "stiffer"), ("front", "softer"), ("rear", "softer"), ("front", "stiffer"))
 G = "lateral acceleration"
-HIDDEN = "<strong>The advice waits until you have committed to a change of your own.</strong>"
+HIDDEN = (
+    "<strong>The advice waits until you have committed to a change of your own, below.</strong> "
+    "To read it now, take the tick away."
+)
 
 
 @dataclass(frozen=True)
@@ -91,7 +95,8 @@ class ChangePanel(Panel):
 
     def below(self):
         self.numbers, self.advice, self.own = text(), text(css="rm-advice"), OwnChange(self)
-        return [row(widgets.VBox([self.caption, self.numbers]), self.advice, css="rm-two"), self.own.widget]
+        advice = widgets.VBox([self.own.hide, self.advice])
+        return [row(widgets.VBox([self.caption, self.numbers]), advice, css="rm-two"), self.own.widget]
 
     def after(self, result):
         """The slower words; without a picture, none either."""
@@ -99,8 +104,8 @@ class ChangePanel(Panel):
             self.numbers.value = self.advice.value = ""
             return
         self.numbers.value = numbers_html(result.before, result.now, self.family)
-        self.advice.value = HIDDEN if self.own.hides else advice_html(self.here(), self.family)
         self.own.show()
+        self.advice.value = HIDDEN if self.own.hides else self._advice()
 
     def prediction(self):
         """The next step at one end, and what it does to the other end's limit."""
@@ -124,10 +129,18 @@ class ChangePanel(Panel):
         )
 
     def mark(self, artists, guess):
-        change.mark(artists, other_end(self._step()[0]) if self._step() else "front", guess)
+        """The prediction is about the sheet's holes: it leaves the picture to the learner's own change."""
+        own = self.own.begun or "before" in self.kept
+        change.mark(artists, other_end(self._step()[0]) if self._step() else "front", None if own else guess)
+
+    def restyle(self):
+        if self.kept.get("before", (self.car,))[0] != self.car:
+            self._forget()
+        super().restyle()
 
     def reset(self, *_):
-        self.kept.pop("before", None)
+        self._forget()
+        self._marked = False
         super().reset()
 
     def stored(self):
@@ -158,11 +171,16 @@ class ChangePanel(Panel):
     def effect_of(self, end: str, hole: int) -> Effect:
         """What another hole at one end would do from here."""
         every = self._every(self.values.when == "exit")
-        return Effect(every[self.holes], every[self._with(end, hole)])
+        return Effect(every[self.holes], every[self.with_hole(end, hole)])
+
+    def with_hole(self, end: str, hole: int) -> tuple:
+        """The holes as they are now, with another one at one end."""
+        return (hole, self.holes[1]) if end == "front" else (self.holes[0], hole)
 
     def make(self, end: str, hole: int) -> None:
         """Make a change: what is fitted now becomes "before"."""
         self.kept["before"] = self.car, self.holes
+        self._marked = False
         self.set(**{end: hole})
 
     def beyond(self, end: str, direction: str) -> str:
@@ -198,8 +216,16 @@ class ChangePanel(Panel):
     def _pair(self, values):
         return tuple(getattr(values, end, None) for end in ENDS)
 
-    def _with(self, end, hole):
-        return (hole, self.holes[1]) if end == "front" else (self.holes[0], hole)
+    def _forget(self):
+        """Drop the learner's own change: "before" is the sheet again."""
+        self.kept.pop("before", None)
+        self.own.forget()
+
+    def _advice(self):
+        """The advice, and which state of the car it is for."""
+        when = "after your change" if self.own.done else "as the car stands now"
+        state = f"For {self._fitted(self._every()[self.holes])[:-1].lower()}, {when}:"
+        return f"{escape(state)}<br>{advice_html(self.here(), self.family)}"
 
     def _hole(self, end):
         bar = self.car.axle(end).bar
