@@ -50,7 +50,7 @@ KEEPERS = {
     "PIL": ("rollmodel/panels/canvas.py",),
     "pandas": ("rollmodel/testday/", "rollmodel/marking/"),
     "statsmodels": ("rollmodel/testday/", "rollmodel/marking/"),
-    "jinja2": ("rollmodel/marking/",),
+    "jinja2": ("rollmodel/marking/", "rollmodel/reports/"),
     "nbformat": ("rollmodel/marking/",),
     "ipywidgets": ("rollmodel/panels/",),
     "anywidget": ("rollmodel/panels/",),

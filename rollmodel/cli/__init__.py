@@ -15,6 +15,7 @@ COMMANDS = {  # name: file, what it does
     "car": ("car", "what a car does in a settled corner and at its limits"),
     "choose": ("choose", "which bar change to make for a complaint, and why"),
     "measure": ("measure", "workshop readings to numbers with uncertainties, and what to improve first"),
+    "plan": ("plan", "a run sheet for one change, to print on one page"),
     "runs": ("runs", "what constant-radius runs say, before and after a change"),
     "pack": ("pack", "make what a class gets: exercises, or an assessment"),
     "mark": ("mark", "mark a class from its answer files, with a report"),

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 from rollmodel.cli.common import UNITS, Refusal, refusals, say
-from rollmodel.cli.testday import car_and_doubts, sheet_path, write_new
+from rollmodel.cli.testday import car_and_doubts, family_of, sheet_path, write_new
 
 
 def add_arguments(parser) -> None:
@@ -16,7 +16,9 @@ def add_arguments(parser) -> None:
     parser.add_argument("--into", metavar="FILE", help="write the sheet anew with the measured numbers in it")
     parser.add_argument("--replace", action="store_true", help="write over a file of that name")
     parser.add_argument("--example", action="store_true", help="print a file of readings to copy, and stop")
-    parser.add_argument("--units", choices=tuple(UNITS), default="metric", help="units of the report")
+    parser.add_argument(
+        "--units", choices=tuple(UNITS), help="units of the report; the sheet's when left out"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object for a program")
 
 
@@ -41,8 +43,8 @@ def _report(args) -> None:
     from rollmodel.reports.measure import measure_text, measure_values
     from rollmodel.testday.carry import carry
 
-    family = UNITS[args.units]
     with refusals():
+        family = family_of(args)
         found, carried, doubts = _measured(args), [], []
         if args.sheet is not None:
             car, doubts = car_and_doubts(args.sheet, found)
@@ -75,4 +77,4 @@ def _new_sheet(args, found) -> str:
     from rollmodel.sheets.files import read_sheet_text
     from rollmodel.testday.into_sheet import sheet_with
 
-    return sheet_with(read_sheet_text(sheet_path(args.sheet))[1], found, UNITS[args.units])
+    return sheet_with(read_sheet_text(sheet_path(args.sheet))[1], found, family_of(args))

@@ -4,7 +4,16 @@ import json
 from pathlib import Path
 
 from rollmodel.cli.common import UNITS, Refusal, car_from, refusals, say
-from rollmodel.cli.testday import acceleration_from, add_change, add_radius, changed, radius_from
+from rollmodel.cli.testday import (
+    acceleration_from,
+    add_change,
+    add_radius,
+    changed,
+    doubts_for,
+    family_of,
+    radius_from,
+    ratio_from,
+)
 
 
 def add_arguments(parser) -> None:
@@ -39,7 +48,9 @@ def add_arguments(parser) -> None:
         metavar="RUN",
         help='leave out a run by its name, such as "after.csv, run 3 left"',
     )
-    parser.add_argument("--units", choices=tuple(UNITS), default="metric", help="units of the report")
+    parser.add_argument(
+        "--units", choices=tuple(UNITS), help="units of the report; the sheet's when left out"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object for a program")
 
 
@@ -53,7 +64,7 @@ def run(args) -> int:
     say(
         json.dumps(runs_values(analysis), indent=2, ensure_ascii=False)
         if args.json
-        else runs_text(analysis, UNITS[args.units]).rstrip("\n")
+        else runs_text(analysis, family_of(args)).rstrip("\n")
     )
     return 0
 
@@ -92,15 +103,9 @@ def _paths(args) -> dict[str, list[str]]:
 
 
 def _setup(args, name: str, paths: list[str]):
-    from rollmodel.testday.run_file import ratio_of
     from rollmodel.testday.runs import read_setup
-    from rollmodel.units import UnitError
 
-    try:
-        ratio = None if args.steering_ratio is None else ratio_of(args.steering_ratio)
-    except UnitError as error:
-        raise Refusal(f"--steering-ratio: {error}") from None
-    return read_setup(paths, name, radius_from(args), ratio) if paths else None
+    return read_setup(paths, name, radius_from(args), ratio_from(args)) if paths else None
 
 
 def _check_names(args, setups) -> None:
@@ -121,7 +126,7 @@ def _sheet(args, before, after):
         if getattr(args, f"{end}_hole") is None:
             setattr(args, f"{end}_hole", str(hole))
     car = car_from(args)
-    return Sheet(car, None if after is None else _car_after(args, car, after))
+    return Sheet(car, None if after is None else _car_after(args, car, after), doubts_for(args.sheet, car))
 
 
 def _refuse_without_sheet(args) -> None:

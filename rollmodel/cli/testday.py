@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from rollmodel.cli.common import Refusal
+from rollmodel.cli.common import UNITS, Refusal
 from rollmodel.cli.common import _sheet_path as sheet_path
 
 
@@ -77,10 +77,36 @@ def write_new(path: Path, text: str, replace: bool = False) -> Path:
 
 def car_and_doubts(sheet: str, found=()):
     """The sheet's car with what was measured put in, and how well each of its numbers is known."""
-    from rollmodel.sheets import read, read_uncertainties
-    from rollmodel.testday.doubts import doubts_of
+    from rollmodel.sheets import read
     from rollmodel.testday.measure import stated_by, with_measured
 
-    path = sheet_path(sheet)
-    car = with_measured(read(path), found)
-    return car, doubts_of(car, {**read_uncertainties(path), **stated_by(found)})
+    car = with_measured(read(sheet_path(sheet)), found)
+    return car, doubts_for(sheet, car, stated_by(found))
+
+
+def doubts_for(sheet: str, car, measured=None):
+    """How well each number of a sheet's car is known; what was measured goes before what the sheet says."""
+    from rollmodel.sheets import read_uncertainties
+    from rollmodel.testday.doubts import doubts_of
+
+    return doubts_of(car, {**read_uncertainties(sheet_path(sheet)), **(measured or {})})
+
+
+def family_of(args) -> str:
+    """The family of units asked for; else that of the sheet, else metric."""
+    from rollmodel.sheets import read_remarks
+
+    if args.units is not None:
+        return UNITS[args.units]
+    return "metric" if args.sheet is None else read_remarks(sheet_path(args.sheet)).family
+
+
+def ratio_from(args) -> float | None:
+    """The steering ratio as typed, [-]; None when left out."""
+    from rollmodel.testday.run_file import ratio_of
+    from rollmodel.units import UnitError
+
+    try:
+        return None if args.steering_ratio is None else ratio_of(args.steering_ratio)
+    except UnitError as error:
+        raise Refusal(f"--steering-ratio: {error}") from None

@@ -44,7 +44,7 @@ def runs_text(analysis: Analysis, family: str = "metric") -> str:
     """
     blocks = [
         _head(analysis),
-        _table(analysis),
+        "\n".join([_table(analysis), *_scatter(analysis)]),
         *([_listed("Verdict", verdicts(analysis.differences))] if analysis.differences else []),
         _listed("What to suspect", sentences(analysis.suspicions, family)),
         _listed("Outliers: shown, and kept in the figures above", outlier_sentences(analysis)),
@@ -111,6 +111,13 @@ def _table(analysis: Analysis) -> str:
         rows += [("  less outliers", *_row(other, analysis)[1:]) for other in rest]
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     return "\n".join(_aligned(row, widths) for row in rows)
+
+
+def _scatter(analysis: Analysis) -> list[str]:
+    """The scatter of one run's slope, as the next plan asks for it."""
+    known = [one for one in analysis.differences or analysis.gradients if math.isfinite(one.scatter)]
+    told = ", ".join(f"{one.quantity} {number(one.scatter, one.quantity)}" for one in known)
+    return [_wrapped(f"Scatter of one run's slope, {_UNIT}: {told}.")] if told else []
 
 
 _HEADS = {True: ("before", "after", "change", "predicted"), False: ("found", "left", "right", "sheet")}

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.testday.compare import Difference, Prediction, common_range, compare, quantities_of, within
+from rollmodel.testday.doubts import Doubt
+from rollmodel.testday.expected import expected
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.gradients import Gradient, gradient
 from rollmodel.testday.outliers import Outlier, outliers, without
@@ -30,7 +33,7 @@ class Sheet:
 
     before: Car
     after: Car | None = None
-    uncertainty: dict[str, tuple[float, float]] | None = None  # of the gradient before, and of its change
+    doubts: Sequence[Doubt] = ()  # how well it knows its numbers; none: predictions without uncertainty
 
 
 @dataclass(frozen=True)
@@ -96,24 +99,16 @@ def analyse(
         setup.name: tuple(one for quantity in quantities for one in outliers(setup, quantity))
         for setup in setups
     }
-    gradients, differences = _fits(setups, quantities, sheet)
-    rest = [without(setup, found[setup.name]) for setup in setups]
-    rest = (
-        _fits(rest, quantities, sheet) if any(found.values()) and all(one.runs for one in rest) else ((), ())
-    )
-    predicted = (
-        {}
-        if sheet is None
-        else {quantity: predicted_gradient(sheet.before, before, quantity) for quantity in quantities}
-    )
+    predicted = {} if sheet is None else _predictions(sheet, setups, quantities)
+    gradients, differences = _fits(setups, quantities, predicted)
     return Analysis(
         before,
         after,
         gradients,
-        predicted,
+        {name: one.before for name, one in predicted.items()},
         differences,
         found,
-        rest[1] or rest[0],
+        _without(setups, found, quantities, predicted),
         tuple(_suspicions(gradients, differences, predicted, sheet, radius)),
     )
 
@@ -122,37 +117,57 @@ def _bounds(low, high) -> tuple[float, float]:
     return -np.inf if low is None else low, np.inf if high is None else high
 
 
-def _fits(setups, quantities, sheet) -> tuple[tuple[Gradient, ...], tuple[Difference, ...]]:
+def _fits(setups, quantities, predicted) -> tuple[tuple[Gradient, ...], tuple[Difference, ...]]:
     """Gradients of the first setup, and differences where there are two."""
     gradients = tuple(gradient(setups[0], quantity) for quantity in quantities)
     if len(setups) < 2:
         return gradients, ()
-    return gradients, tuple(
-        compare(*setups, quantity, _prediction(sheet, setups, quantity)) for quantity in quantities
+    known = {name: one for name, one in predicted.items() if np.isfinite(one.change)}
+    return gradients, tuple(compare(*setups, quantity, known.get(quantity)) for quantity in quantities)
+
+
+def _without(setups, found, quantities, predicted) -> tuple:
+    """The same without the outliers; empty where there are none, or where nothing would be left."""
+    rest = [without(setup, found[setup.name]) for setup in setups]
+    if not any(found.values()) or not all(one.runs for one in rest):
+        return ()
+    gradients, differences = _fits(rest, quantities, predicted)
+    return differences or gradients
+
+
+def _predictions(sheet: Sheet, setups, quantities) -> dict[str, Prediction]:
+    """What the sheet says of each gradient; nan after where it is not asked about a change."""
+    cars = (sheet.before, sheet.after)[: len(setups)]
+    known = _uncertainties(sheet, setups)
+    found = {}
+    for quantity in quantities:
+        values = [
+            np.nan if car is None else predicted_gradient(car, setup, quantity)
+            for car, setup in zip(cars, setups, strict=True)
+        ]
+        one = known.get(quantity)
+        found[quantity] = Prediction(
+            *(values + [np.nan])[:2], *((one.uncertainty_of_change, one.uncertainty) if one else (0.0, 0.0))
+        )
+    return found
+
+
+def _uncertainties(sheet: Sheet, setups) -> dict:
+    """How well the sheet knows its predictions over the range of the runs."""
+    if not sheet.doubts:
+        return {}
+    every = np.concatenate([run.lateral_acceleration for setup in setups for run in setup.runs])
+    return expected(
+        sheet.before, sheet.after or sheet.before, list(sheet.doubts), max(every.min(), 0.0), every.max()
     )
-
-
-def _prediction(sheet: Sheet | None, setups, quantity: str) -> Prediction | None:
-    if sheet is None or sheet.after is None:
-        return None
-    before, after = (
-        predicted_gradient(car, setup, quantity)
-        for car, setup in zip((sheet.before, sheet.after), setups, strict=True)
-    )
-    return (
-        Prediction(before, after, _uncertainty(sheet, quantity)[1]) if np.isfinite(after - before) else None
-    )
-
-
-def _uncertainty(sheet: Sheet | None, quantity: str) -> tuple[float, float]:
-    return (sheet and sheet.uncertainty or {}).get(quantity, (0.0, 0.0))
 
 
 def _suspicions(gradients, differences, predicted, sheet, radius) -> list[Suspicion]:
     found = suspicions(list(differences)) if differences else []
     for one in gradients:
-        if np.isfinite(predicted.get(one.quantity, np.nan)):
-            found += about_the_sheet(one, predicted[one.quantity], _uncertainty(sheet, one.quantity)[0])
+        said = predicted.get(one.quantity)
+        if said is not None and np.isfinite(said.before):
+            found += about_the_sheet(one, said.before, said.uncertainty_before)
         if sheet is not None and radius is not None and one.quantity == "understeer gradient":
             found += about_steer(one, sheet.before, radius)
         found += about_sides(one)

@@ -25,6 +25,7 @@ class Prediction:
     before: float
     after: float
     uncertainty: float = 0.0  # of the change, what stands behind the plus-or-minus sign
+    uncertainty_before: float = 0.0  # of the figure before
 
     @property
     def change(self) -> float:

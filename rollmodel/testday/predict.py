@@ -24,10 +24,10 @@ def roll_of(car: Car, lateral_acceleration):
     return settled_corner(car, lateral_acceleration).roll_angle
 
 
-def steer_of(car: Car, lateral_acceleration, radius: float | None = None):
+def steer_of(car: Car, lateral_acceleration, radius: float | None = None, driven: bool = True):
     """Steer at the road wheel of the model at constant radius: ``L / R`` and the understeer angle, [rad].
 
-    Driven just so that the speed holds. nan past the limit.
+    nan past the limit.
 
     Parameters
     ----------
@@ -36,9 +36,11 @@ def steer_of(car: Car, lateral_acceleration, radius: float | None = None):
         [m/s^2].
     radius : float, optional
         Of the circle, [m]; the bend's own share is left out when left out.
+    driven : bool, optional
+        Count the force that holds the speed.
     """
     bend = 0.0 if radius is None else car.wheelbase / radius
-    return bend + understeer_angle(car, lateral_acceleration, driven=True)
+    return bend + understeer_angle(car, lateral_acceleration, driven=driven)
 
 
 def predicted_gradient(car: Car, setup: Setup, quantity: str) -> float:

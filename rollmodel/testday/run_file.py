@@ -244,6 +244,23 @@ def radius_of(text: str) -> float:
     return radius
 
 
+def radius_text(radius: float, family: str = "metric") -> str:
+    """A radius as people say it, in metres or in feet, and as `radius_of` reads it.
+
+    Parameters
+    ----------
+    radius : float
+        [m].
+    family : str, optional
+
+    Examples
+    --------
+    >>> radius_text(30.0), radius_text(30.48, "US customary")
+    ('30 m', '100 ft')
+    """
+    return f"{radius:.4g} m" if family == "metric" else f"{radius / parse('1 ft', 'long length'):.4g} ft"
+
+
 def ratio_of(text: str) -> float:
     """A steering ratio as typed, "15", [-]; between 4 and 40.
 

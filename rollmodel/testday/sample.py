@@ -10,8 +10,9 @@ import pandas as pd
 from rollmodel.car import Car
 from rollmodel.physics.balance import limits
 from rollmodel.testday.predict import roll_of, steer_of
+from rollmodel.testday.run_file import radius_text
 from rollmodel.testday.simulate import CAREFUL, Driven, Noise, Plan, simulate
-from rollmodel.units import label, show, to_display
+from rollmodel.units import label, to_display
 
 OF_LIMIT = 0.8  # part of the limit that the runs go up to
 _STEP = 0.5  # m/s^2 (ISO 4138: at most)
@@ -91,6 +92,6 @@ def sample_csv(car: Car, driven: Driven, radius: float, family: str = "metric") 
 def _remarks(car: Car, radius: float, family: str):
     yield "# simulated: by rollmodel from a car sheet with noise; nobody drove these runs"
     yield "# car: " + " ".join(car.title.split())
-    yield f"# radius: {show(radius, 'long length', family)}"
+    yield f"# radius: {radius_text(radius, family)}"
     yield "# steer: at the road wheel"
     yield from (f"# {end} hole: {car.axle(end).hole}" for end in ("front", "rear") if car.axle(end).bar)

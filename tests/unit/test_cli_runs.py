@@ -30,13 +30,15 @@ def folder(tmp_path_factory):
 def test_the_sample_says_that_nobody_drove_it_and_names_the_holes(folder):
     before, after = ((folder / f"{name}.csv").read_text(encoding="utf-8") for name in ("before", "after"))
     assert before.startswith("# simulated: ") and "nobody drove" in before.splitlines()[0]
-    assert "# rear hole: 1" in before and "# rear hole: 3" in after and "# radius: 30.000 m" in before
+    assert "# rear hole: 1" in before and "# rear hole: 3" in after and "# radius: 30 m" in before
 
 
 def test_before_and_after_from_the_sheet_to_the_verdict(run, folder):
     code, out, err = run("runs", folder / "before.csv", folder / "after.csv", "--sheet", "saloon")
     assert (code, err) == (0, "") and max(map(len, out.splitlines())) <= 80
     assert out.startswith("SIMULATED") and out.count("Seen. The interval") == 2
+    assert "Scatter of one run's slope, deg/g: roll gradient 0.0" in out
+    assert "Scatter of one run's slope, deg/g: roll gradient 0.0" in out
     assert "certify nothing" in out and "Closed course" in out and "{" not in out and "nan" not in out
 
 
@@ -45,7 +47,7 @@ def test_json_holds_the_same_figures(run, folder):
     values = json.loads(run("runs", *files, "--sheet", "saloon", "--json")[1])
     text = run("runs", *files, "--sheet", "saloon")[1]
     row = next(line for line in text.splitlines() if line.startswith("Roll gradient"))
-    before, _, after, _, change, _, predicted = map(float, re.findall(r"[+-]?\d+\.\d+", row))
+    before, _, after, _, change, _, predicted, _ = map(float, re.findall(r"[+-]?\d+\.\d+", row))
     one = values["differences"]["roll gradient"]
     assert before == pytest.approx(one["before"]["deg_per_g"], abs=6e-4)  # printed to 0.001 deg/g
     assert after == pytest.approx(one["after"]["deg_per_g"], abs=6e-4)
