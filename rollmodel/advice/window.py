@@ -1,4 +1,4 @@
-"""A car made softer or stiffer as a whole: at which end a little more stiffness gains grip, and the window between.
+"""A car made softer or stiffer as a whole: where a little more stiffness gains an end grip, and the window.
 
 Far down both ends gain, far up both lose. Between the two lies a window in which one end gains and
 the other loses, so that no single rule serves the car.
@@ -36,7 +36,8 @@ def _scaled(axle: Axle, factor):
 
 
 def factors_for(car: Car, most_roll: float, softest=0.4, stiffest=2.5, step=0.05) -> tuple[float, ...]:
-    """Times as stiff that are worth looking at: from a car that rolls so much [rad/(m/s^2)], or is as it is, up."""
+    """Times as stiff that are worth looking at: from a car that rolls so much [rad/(m/s^2)], or is as it "
+    "is, up."""
     tries = np.round(np.arange(softest, stiffest + step / 2, step), 6)
     roll = roll_gradient(car, *(_scaled_stiffness(car.axle(end), tries) for end in ENDS))
     return tuple(float(factor) for factor in tries[(tries >= 1) | (roll < most_roll)])
@@ -44,7 +45,8 @@ def factors_for(car: Car, most_roll: float, softest=0.4, stiffest=2.5, step=0.05
 
 @dataclass(frozen=True)
 class Window:
-    """Each end's own limit against a small step of roll stiffness there, for a car as a whole softer or stiffer."""
+    """Each end's own limit against a small step of roll stiffness there, for a car as a whole softer or "
+    "stiffer."""
 
     factors: np.ndarray  # times as stiff as the car is now, ascending
     roll: np.ndarray  # roll gradient of each, rad/(m/s^2)
@@ -64,7 +66,8 @@ class Window:
         return tuple(end for end in ENDS if self.gain_at(end, factor) > self.counts)
 
     def crossing(self, end: str) -> float | None:
-        """Roll gradient at which stiffness at an end neither gains nor loses, [rad/(m/s^2)]; None where it never does."""
+        """Roll gradient at which stiffness at an end neither gains nor loses, [rad/(m/s^2)]; None where "
+        "it never does."""
         gain = self.gains[end]
         turns = np.flatnonzero((gain[:-1] > 0) != (gain[1:] > 0))
         if not len(turns) or np.max(np.abs(gain)) < self.counts:
@@ -89,8 +92,11 @@ def window(car: Car, factors: tuple[float, ...], thresholds=DEFAULTS) -> Window:
     """
     factors, step = np.array(factors), stiffness_step(car, thresholds)
     front, rear = (_scaled_stiffness(car.axle(end), factors) for end in ENDS)
-    found = limits(car, with_more_roll_stiffness(front, np.array([[0.0], [step], [0.0]])),
-                   with_more_roll_stiffness(rear, np.array([[0.0], [0.0], [step]])))
+    found = limits(
+        car,
+        with_more_roll_stiffness(front, np.array([[0.0], [step], [0.0]])),
+        with_more_roll_stiffness(rear, np.array([[0.0], [0.0], [step]])),
+    )
     gains = {"front": found.front[1] - found.front[0], "rear": found.rear[2] - found.rear[0]}
     return Window(factors, roll_gradient(car, front, rear), step, gains, thresholds.own_end_gain)
 

@@ -13,6 +13,7 @@ from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import label, show, to_display
 
 _POINTS = 80
+_NO_CHANGE = 1e-5  # relative; a smaller change of grip is none
 
 
 @dataclass(frozen=True)
@@ -162,13 +163,22 @@ def _sides(drawing, regimes):
     """Which way grip goes on either side of the top, where there is room to say it."""
     ax = drawing.ax
     left, right = ax.get_xlim()
-    rising = regimes.grip[-1] > regimes.grip[0]
+    seen = regimes.grip[np.isfinite(regimes.grip)]
+    rising = seen[-1] > seen[0]
     border = (right if rising else left) if regimes.top is None else _stiff(regimes.top, drawing.family)
     y = ax.get_ylim()[1] - marks.up(ax, 1.4 * drawing.look.font_size)
     for name, (low, high) in (("gains", (left, border)), ("loses", (border, right))):
         text = drawing[name]
         text.set_position(((low + high) / 2, y))
-        text.set_visible(bool(marks.width_of(text) < 0.9 * (high - low)))
+        room = bool(marks.width_of(text) < 0.9 * (high - low))
+        text.set_visible(room and _bends(drawing, regimes, low, high))
+
+
+def _bends(drawing, regimes, low, high) -> bool:
+    """Whether grip changes at all there: not at an end whose inside wheel is up."""
+    stiffness = _stiff(regimes.stiffness, drawing.family)
+    grip = regimes.grip[(stiffness >= low) & (stiffness <= high) & np.isfinite(regimes.grip)]
+    return bool(len(grip) and np.ptp(grip) > _NO_CHANGE * grip[0])
 
 
 def mark(drawing: marks.Drawing, stiffness: float | None) -> None:

@@ -4,6 +4,7 @@ from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, class_by_roll, free
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.numbers import hole_pair
 from rollmodel.panels.advising import WHERE
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
 from rollmodel.reports.choice import headline, place
 from rollmodel.reports.choice_numbers import shower
@@ -62,7 +63,7 @@ def rule_here(lesson) -> str:
     )
     return "\n".join(
         [
-            f"The rule in the middle of a corner (common practice), on the {lesson.car.title}: {holes}.",
+            f"The rule in the middle of a corner (common practice), on {lesson.the_car}: {holes}.",
             "",
             "| the driver says | front | rear |",
             "|---|---|---|",
@@ -88,7 +89,7 @@ def belief(lesson) -> str:
     best = max(every, key=lambda pair: every[pair].limit)
     held = {pair: _g(lesson, every[pair].limit) for pair in every}
     opening = (
-        f"Both bars of the {lesson.car.title} at their softest: the car holds {held[soft]}. Both at their "
+        f"Both bars of {lesson.the_car} at their softest: the car holds {held[soft]}. Both at their "
         f"stiffest: {held[stiff]}. "
     )
     if held[best] != held[stiff]:
@@ -119,11 +120,11 @@ def full_stiff(lesson) -> str:
     """ "At full stiff keep turning", met with what the other end offers."""
     last = {end: lesson.car.axle(end).positions for end in ENDS if lesson.car.axle(end).bar}
     if not last:
-        return f"The {lesson.car.title} has no bar: there is nothing to turn."
+        return f"{capital(lesson.the_car)} has no bar: there is nothing to turn."
     car, end = lesson.car.with_holes(**last), max(last)
     answer = what_now(car, end, "stiffer")
     words = (
-        f"Somebody kept turning. The {lesson.car.title} now stands on {_pair(car, hole_pair(car))}. It "
+        f"Somebody kept turning. {capital(lesson.the_car)} now stands on {_pair(car, hole_pair(car))}. It "
         f"still understeers. One more at the {end}? **{answer.message}**"
     )
     if answer.other_hole is None:
@@ -177,7 +178,7 @@ def entry_and_exit(lesson) -> str:
         ]
         lines.append(f"- **{symptom.capitalize()} {WHERE[when]}.** {' '.join(told)}")
     fitted = _pair(lesson.car, hole_pair(lesson.car)) or "no bar"
-    return "\n".join([f"The {lesson.car.title}, which stands on {fitted}:", "", *lines])
+    return "\n".join([f"{capital(lesson.the_car)}, which stands on {fitted}:", "", *lines])
 
 
 def cautions(lesson) -> str:
@@ -200,6 +201,6 @@ def take_away(lesson) -> list[str]:
         "Middle, car firm enough: soften the end that slides, or stiffen the other end.",
         "On a firm car a bar makes no grip. It moves load transfer from one end to the other.",
         f"Nothing left at one end? The other end does the same, {' for '.join(DIRECTIONS)}.",
-        f"One change, at one end, then measure. All {len(every)} hole pairs of the {lesson.car.title} differ "
+        f"One change, at one end, then measure. All {len(every)} hole pairs of {lesson.the_car} differ "
         f"by {_g(lesson, span)} at most: small, so change nothing else.",
     ]

@@ -1,0 +1,142 @@
+"""Too soft or too stiff in one picture: each end's grip against its own roll stiffness, and the car's "
+"window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from rollmodel.car import Car
+from rollmodel.figures import marks, two_regimes, window
+from rollmodel.physics.balance import Limits
+from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
+from rollmodel.physics.stiffness import axle_stiffness
+from rollmodel.units import show, to_display
+
+ENDS = ("front", "rear")
+PLACES = {"front": (0.0, 0.44, 0.5, 0.56), "rear": (0.5, 0.44, 0.5, 0.56), "window": (0.0, 0.0, 1.0, 0.44)}
+PARTS = {"front": two_regimes, "rear": two_regimes, "window": window}
+LOOKS = 80  # stiffnesses tried along a curve
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Both ends' curves at the limit of each, and the window."""
+
+    front: two_regimes.Regimes
+    rear: two_regimes.Regimes
+    window: window.Chart
+    limits: dict[str, float]  # m/s^2
+
+
+def limit_of(held: Limits, end: str) -> float:
+    """What one end can hold, or the car just before it rolls over, [m/s^2]."""
+    return float(np.fmin(getattr(held, end), 0.999 * held.rollover))
+
+
+def regimes_at_limit(car: Car, end: str, held: Limits, reach: tuple[float, float]) -> two_regimes.Regimes:
+    """One end's grip against its own roll stiffness, in the corner that is this end's limit."""
+    at = limit_of(held, end)
+    stiffness = np.linspace(*reach, LOOKS)
+    now = float(axle_stiffness(car.axle(end)).total_roll)
+    grip = axle_grip_against_stiffness(car, end, at, stiffness)
+    return two_regimes.of_arrays(
+        end,
+        stiffness,
+        grip,
+        crossing(car, end, at, *reach),
+        now,
+        hand_axle(car, end, at, refined=True).stiffness_at_top,
+        _span(stiffness, grip, now),
+    )
+
+
+def _span(stiffness, grip, now):
+    """A scale for the part of the curve that is worth seeing: not for a car about to roll over."""
+    seen = grip[(stiffness > 0.55 * now) & np.isfinite(grip)]
+    low, high = float(seen.min()), float(np.nanmax(grip))
+    room = max(high - low, 0.002 * high)
+    return low - 0.8 * room, high + 0.5 * room  # room for words below and above the curve
+
+
+def size(look) -> tuple[float, float]:
+    """Width and height that give every word its room, [inch]."""
+    return (15.2, 7.6) if look.projector else (9.55, 4.75)
+
+
+@dataclass
+class Drawing:
+    """The three drawings, by the name of their place."""
+
+    parts: dict
+
+    @property
+    def moving(self) -> list:
+        """Every artist that ``update`` may touch."""
+        return [artist for drawing in self.parts.values() for artist in drawing.moving]
+
+
+def draw(figure, scene: Scene, look, family="metric") -> Drawing:
+    """Lay out all three."""
+    drawing = Drawing(
+        {
+            name: PARTS[name].draw(figure.add_axes(place), getattr(scene, name), look, family)
+            for name, place in PLACES.items()
+        }
+    )
+    for end in ENDS:
+        ax = drawing.parts[end].ax
+        drawing.parts[end].parts["guess limit"] = marks.stroke(
+            ax, look, "guess", thickness=1.2, visible=False
+        )
+        drawing.parts[end].parts["guess limit word"] = marks.words(
+            ax, look, role="guess", text="your guess", small=True, ha="right", visible=False
+        )
+    return drawing
+
+
+def update(drawing: Drawing, scene: Scene) -> None:
+    """Another setup: grip keeps a scale of its own for each, or nothing of the top could be seen."""
+    for end in ENDS:
+        one, part = getattr(scene, end), drawing.parts[end]
+        part.ax.set_ylim(to_display(np.array(one.span), "load", part.family))
+        part["top"].set_y(part.ax.get_ylim()[1] + marks.up(part.ax, 1.2 * part.look.font_size))
+        two_regimes.update(part, one)
+    window.update(drawing.parts["window"], scene.window)
+
+
+def mark(drawing: Drawing, end: str, force: float | None) -> None:
+    """Draw a predicted most side force of one axle, [N]; None hides it."""
+    part = drawing.parts[end]
+    for name in ("guess limit", "guess limit word"):
+        part[name].set_visible(force is not None)
+    if force is not None:
+        (left, right), (low, high) = part.ax.get_xlim(), part.ax.get_ylim()
+        y = float(np.clip(to_display(force, "load", part.family), low, high))
+        part["guess limit"].set_data([left, right], [y, y])
+        up = 1 if y < (low + high) / 2 else -1
+        part["guess limit word"].set_position((right, y + up * marks.up(part.ax, 0.8 * part.look.small)))
+
+
+def describe(scene: Scene, family: str = "metric") -> str:
+    """The conclusion and the key numbers in words."""
+    return " ".join(
+        [
+            *(_one(getattr(scene, end), scene.limits[end], family) for end in ENDS),
+            window.describe(scene.window, family),
+        ]
+    )
+
+
+def _one(regimes, limit, family):
+    def stiff(value):
+        return show(value, "roll stiffness", family)
+
+    top = "has no top in the range shown" if regimes.top is None else f"is largest at {stiff(regimes.top)}"
+    hand = "" if regimes.by_hand is None else f" (by hand {stiff(regimes.by_hand)})"
+    return (
+        f"{regimes.end.capitalize()} axle at its limit of {show(limit, 'lateral acceleration', family)}: "
+        f"grip "
+        f"{top}{hand}; the car stands at {stiff(regimes.now)}."
+    )
