@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from html import escape
 from pathlib import Path
 
@@ -69,21 +70,24 @@ class Header(Shown):
             (self.projector, lambda new: self.lesson.change(projector=new)),
             (self.at_once, self.lesson.open_panels),
             (self.cars, self._choose),
-            (self.path, lambda new: self._load(Path(new.strip()))),
+            (self.path, lambda new: self._load(sheet_path(new), of_own=True)),
         ):
             widget.observe(lambda change, action=action: action(change["new"]), "value")
 
     def _choose(self, name):
         self.path.layout.display = None if name == OWN_SHEET else "none"
-        if name != OWN_SHEET:
+        if name == OWN_SHEET:
+            self.message.value = f"{escape(self.lesson.car.title)}, until a sheet is read. {escape(looked_in())}"
+        else:
             self._load(name)
 
-    def _load(self, which):
+    def _load(self, which, of_own=False):
         """The car asked for, or every fault of its sheet; the present car stays until one is good."""
         try:
             car = load(which)
         except SheetError as error:
-            items = "".join(f"<li>{escape(fault)}</li>" for fault in error.faults)
+            faults = [*error.faults, *([looked_in()] if of_own and not os.path.exists(which) else [])]
+            items = "".join(f"<li>{escape(fault)}</li>" for fault in faults)
             self.message.value = (
                 f'<div role="alert">This sheet cannot be used. The car stays: '
                 f"{escape(self.lesson.car.title)}.<ul>{items}</ul></div>"
@@ -95,3 +99,16 @@ class Header(Shown):
     def stored(self):
         words = f"Car: {self.lesson.car.title}. Units: {self.lesson.family}."
         return still.words("Settings", f"<p>{escape(words)}</p>", words)
+
+
+def sheet_path(typed: str) -> Path:
+    """A path as typed, without quotes round it; from the folder above when it is only there."""
+    path = Path(typed.strip().strip("\"'").strip())
+    above = Path("..") / path
+    return above if not os.path.exists(path) and os.path.isfile(above) else path
+
+
+def looked_in() -> str:
+    """Where a path that does not begin at the root is looked for."""
+    here = Path.cwd()
+    return f"A path is looked up in the folder {here}, and then in {here.parent}."
