@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from IPython.display import display
@@ -55,6 +56,11 @@ class Lesson:
 
     def drop(self, shown) -> None:
         self._shown = [one for one in self._shown if one is not shown]
+
+    @property
+    def the_car(self) -> str:
+        """The car in a sentence: "the College coupe"; a title of somebody's own takes no article."""
+        return f"the {self.car.title}" if self.car.title in training_titles() else self.car.title
 
     def show(self, value, kind: str) -> str:
         """A number in SI as text in the lesson's units."""
@@ -111,6 +117,17 @@ class Lesson:
 def prose(words: str) -> dict:
     """A mime bundle of Markdown that reads as well where nothing renders it."""
     return {"text/markdown": words, "text/plain": words}
+
+
+@cache
+def training_titles() -> frozenset[str]:
+    """Titles of the college's cars."""
+    return frozenset(training_car(name).title for name in training_cars())
+
+
+def capital(words: str) -> str:
+    """The first letter large, the others as they are."""
+    return words[:1].upper() + words[1:]
 
 
 def load(car) -> Car:

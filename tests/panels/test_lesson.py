@@ -66,6 +66,39 @@ def test_a_sheet_of_ones_own(lesson, tmp_path):
     assert lesson.car.title == "My car" and header.path.layout.display is None
 
 
+@pytest.mark.parametrize("typed", ["mine.toml", ' "mine.toml" ', "'mine.toml'", "cars/one.toml", '"cars/one.toml"'])
+def test_a_path_may_have_quotes_and_may_start_in_the_folder_above(lesson, tmp_path, monkeypatch, typed):
+    (tmp_path / "cars").mkdir()
+    (tmp_path / "lessons").mkdir()
+    for path in (tmp_path / "lessons" / "mine.toml", tmp_path / "cars" / "one.toml"):
+        path.write_text(to_sheet(make_car("My car", spring_rate=50e3)), encoding="utf-8")
+    monkeypatch.chdir(tmp_path / "lessons")
+    assert own_sheet(Header(lesson), typed) == "My car"
+
+
+def test_the_folder_beside_the_notebook_comes_first(lesson, tmp_path, monkeypatch):
+    (tmp_path / "lessons").mkdir()
+    for folder, title in ((tmp_path, "Above"), (tmp_path / "lessons", "Here")):
+        (folder / "mine.toml").write_text(to_sheet(make_car(title)), encoding="utf-8")
+    monkeypatch.chdir(tmp_path / "lessons")
+    assert own_sheet(Header(lesson), "mine.toml") == "Here"
+
+
+def test_no_sheet_there_names_the_folders_and_not_what_was_typed(lesson, tmp_path, monkeypatch):
+    (tmp_path / "lessons").mkdir()
+    monkeypatch.chdir(tmp_path / "lessons")
+    header = Header(lesson)
+    assert "until a sheet is read" in own_sheet_asked(header) and str(tmp_path / "lessons") in header.message.value
+    said = own_sheet(header, '"mine.toml"')
+    assert "no such file" in said and "meant" not in said
+    assert f"looked up in the folder {tmp_path / 'lessons'}, and then in {tmp_path}." in said
+
+
+def own_sheet_asked(header):
+    header.cars.value = OWN_SHEET
+    return header.message.value
+
+
 def test_a_bad_sheet_says_every_fault_and_the_car_stays(lesson, tmp_path):
     sheet = tmp_path / "mine.toml"
     text = (

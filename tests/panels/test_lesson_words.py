@@ -3,13 +3,14 @@
 import inspect
 import pkgutil
 import re
+from dataclasses import replace
 from importlib import import_module
 
 import pytest
 
 import rollmodel.panels.lessons as lessons
 from rollmodel.panels.lesson import Lesson
-from rollmodel.sheets import training_cars
+from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import FAMILIES
 
 MODULES = [import_module(f"{lessons.__name__}.{found.name}") for found in pkgutil.iter_modules(lessons.__path__)
@@ -21,6 +22,16 @@ def sentences(module):
     return [function for name, function in vars(module).items()
             if inspect.isfunction(function) and function.__module__ == module.__name__
             and not name.startswith("_") and list(inspect.signature(function).parameters) == ["lesson"]]
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__[-9:])
+def test_a_title_of_somebody_s_own_stands_without_an_article(module):
+    for car in map(training_car, training_cars()):
+        lesson = Lesson(module.__name__[-2:], replace(car, title="My old car"))
+        for function in sentences(module):
+            said = function(lesson)
+            words = " ".join(said) if isinstance(said, list) else said
+            assert "the my old car" not in words.lower(), (function.__name__, words)
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__[-9:])

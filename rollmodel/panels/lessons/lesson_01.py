@@ -84,7 +84,7 @@ def belief(lesson) -> str:
     with_bar, without = (axle.wheel_loads(spring, b, UP, UP)[0] for b in (bar, 0.0))
     roll_with, roll_without = (axle.wheel_loads(spring, b, UP, -UP)[0] for b in (bar, 0.0))
     up = lesson.show(UP, "length")
-    return (f"Push both front wheels of the {lesson.car.title} up by {up}. Each wheel gains "
+    return (f"Push both front wheels of {lesson.the_car} up by {up}. Each wheel gains "
             f"{lesson.show(with_bar, 'load')} with the bar fitted, and {lesson.show(without, 'load')} with the bar "
             f"taken off. **The same.** Now one wheel up by {up} and the other down by {up}: "
             f"{lesson.show(roll_with, 'load')} with the bar, {lesson.show(roll_without, 'load')} without. "
@@ -106,6 +106,6 @@ def take_away(lesson) -> list[str]:
     ratio = float(axle.roll_rate(spring, bar) / spring)
     return ["A bar joins the two wheels of one axle. It works only on the **difference** between them.",
             "Both wheels together: springs alone. One wheel, other held: spring + bar. Roll: spring + **2 ×** bar.",
-            f"On the {lesson.car.title}'s front axle each wheel feels {ratio:.1f} times its spring in roll.",
+            f"On {lesson.the_car}'s front axle each wheel feels {ratio:.1f} times its spring in roll.",
             "The price: a bump at one wheel also changes the load on the other.",
             "Always say which rate you mean: *one end held*, or *in roll*."]

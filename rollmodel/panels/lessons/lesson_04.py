@@ -14,6 +14,7 @@ from rollmodel.figures.axle_scene import AxleScene
 from rollmodel.figures.roll_and_load import RollAndLoad
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.ends import ENDS, bar_controls, hardest, setup
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.corner import settled_corner
@@ -208,7 +209,7 @@ def by_class(lesson) -> str:
     own = float(roll_gradient(car, *ends_of(car)))
     figures = ", ".join(f"{name} {show(low, 'roll gradient')} to {show(high, 'roll gradient')}"
                         for name, (low, high) in CLASS_FIGURES.items())
-    return (f"Usual figures by class of car (common practice): {figures}. The {car.title} has "
+    return (f"Usual figures by class of car (common practice): {figures}. {capital(lesson.the_car)} has "
             f"{show(own, 'roll gradient')}: {class_by_roll(own)}.")
 
 
@@ -244,7 +245,7 @@ def no_roll_at_all(lesson) -> str:
     corner = settled_corner(car, at)
     whole = float(corner.front.roll_moment + corner.rear.roll_moment)
     stiff = car.mass * at * car.cg_height
-    return (f"Think of the {car.title} with no springs and no bars at all, as stiff as a go-kart. It does "
+    return (f"Think of {lesson.the_car} with no springs and no bars at all, as stiff as a go-kart. It does "
             f"not roll. Its "
             f"tyres still push at road level, and its weight still sits {show(car.cg_height, 'length')} up. "
             f"The overturning "
@@ -258,7 +259,7 @@ def stands_up(lesson) -> str:
     """How far the car is from falling over on its own springs."""
     car, show = lesson.car, lesson.show
     least, total = least_roll_stiffness(car), total_of(car)
-    return (f"The leaning weight of the {car.title} tips it by {show(least, STIFF)}. Springs, bars and tyres "
+    return (f"The leaning weight of {lesson.the_car} tips it by {show(least, STIFF)}. Springs, bars and tyres "
             f"hold "
             f"{show(total, STIFF)}: {total / least:.0f} times as much. With less than {show(least, STIFF)} "
             f"in all the car would "

@@ -10,6 +10,7 @@ from rollmodel.figures.car_above import CarScene
 from rollmodel.figures.transfer_paths import BothEnds
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.ends import ENDS, bar_controls, barred_end, setup
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.balance import limits
@@ -112,7 +113,7 @@ def whole(lesson) -> str:
     """A bar shares the overturning moment out; it hardly changes the whole."""
     found = _soft_and_stiff(lesson)
     if found is None:
-        return f"The {lesson.car.title} has no bar with a second hole: 1 setting, and nothing to compare."
+        return f"{capital(lesson.the_car)} has no bar with a second hole: 1 setting, and nothing to compare."
     end, at, soft, stiff = found
     rows = ["| | softest | stiffest |", "|---|---|---|"]
     for one in ENDS:
@@ -135,7 +136,7 @@ def inside_wheel(lesson) -> str:
     """The inside wheel at the stiffer end loses load."""
     found = _soft_and_stiff(lesson)
     if found is None:
-        return f"The {lesson.car.title} has 1 setting only, so its inside wheels cannot be compared."
+        return f"{capital(lesson.the_car)} has 1 setting only, so its inside wheels cannot be compared."
     end, at, soft, stiff = found
     other = "rear" if end == "front" else "front"
     own = [lesson.show(float(corner.axle(end).inside), "load") for corner in (soft, stiff)]
@@ -143,7 +144,7 @@ def inside_wheel(lesson) -> str:
     up = [where for where, corner in (("softest", soft), ("stiffest", stiff))
           if bool(corner.axle(end).lifted)]
     lifted = f" (off the ground at the {' and '.join(up)})" if up else ""
-    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at the {lesson.car.title}. With "
+    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at {lesson.the_car}. With "
             f"the {end} bar "
             f"at its softest its inside {end} wheel carries {own[0]}; at its stiffest {own[1]}{lifted}. "
             f"The inside **{other}** wheel goes from {far[0]} to {far[1]}. The bar takes load off its own "
@@ -178,7 +179,7 @@ def take_away(lesson) -> list[str]:
     part = float((corner.front.elastic * corner.front.track + corner.rear.elastic * corner.rear.track)
                  / (corner.front.roll_moment + corner.rear.roll_moment))
     return ["Load moves by three paths: springs and bar, links (roll centre), unsprung mass.",
-            f"Bars act on the first path alone. On the {car.title} it carries {100 * part:.0f} % of the "
+            f"Bars act on the first path alone. On {lesson.the_car} it carries {100 * part:.0f} % of the "
             f"whole.",
             "A bar hardly changes the whole. It decides how the ends **share** it.",
             "The stiffer end moves more load: its inside wheel gets lighter, its outside wheel heavier.",

@@ -9,6 +9,7 @@ from rollmodel.figures import grip_load, slip_sum
 from rollmodel.figures.grip_load import Pairs
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.ends import OTHER, bar_controls, barred_end, hardest, place, setup
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.corner import settled_corner
@@ -221,7 +222,7 @@ def by_the_bar(lesson) -> str:
     """A stiffer bar costs its own pair, and gives the other pair some back."""
     car, end, show = lesson.car, barred_end(lesson.car), lesson.show
     if end is None:
-        return f"The {car.title} has no bar with a second place for its link: 1 setting, and no change."
+        return f"{capital(lesson.the_car)} has no bar with a second place for its link: 1 setting, and no change."
     at = _corner(car)
     soft, stiff = (grip_load.in_corner(one, at) for one in (car.with_holes(**{end: n})
                                                              for n in (1, car.axle(end).positions)))

@@ -6,6 +6,7 @@ from rollmodel.advice import class_by_roll
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import change, understeer_curve
 from rollmodel.panels.controls import Hole, Slider
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_07_numbers import (
     ENDS,
     car_of,
@@ -187,7 +188,7 @@ def read_the_chain(lesson) -> str:
     car, show = car_of(lesson), lesson.show
     _, corners, grips = front_moved(car)
     if any(bool(one.rear.lifted) for one in corners):
-        return (f"**Read it.** The {car.title}'s inside rear wheel is off the ground in this corner: it "
+        return (f"**Read it.** {capital(lesson.the_car)}'s inside rear wheel is off the ground in this corner: it "
                 f"carries {show(float(corners[0].rear.inside), 'load')}. The rear is at its cap, whatever "
                 "its bar does. So the front bar cannot take load off the rear. The road from bar to tyre is "
                 "cut. Choose the coupe in the switches above to see that road whole.")
