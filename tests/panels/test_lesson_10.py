@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from rollmodel.advice import CAUTIONS, choose, effect_of, what_now
+from rollmodel.advice.kept import every_reading
 from rollmodel.figures import change
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_10 import ChangePanel
@@ -107,6 +108,16 @@ def test_says_when_a_bar_is_not_the_cure_with_numbers(car, symptom, when, first,
         panel.rows[name].list.value = word
     said = unescape(panel.advice.value)
     assert first in said.split("</strong>")[0] and number in said
+
+
+@pytest.mark.parametrize("car, where", [("coupe", "at the rear, the driven end"), ("hatch", "at the front, the")])
+def test_exit_says_what_else_is_counted_and_where_the_rows_are(car, where):
+    panel, words = panel_of(car), "the force that holds the speed is counted too"
+    assert words not in panel.numbers.value
+    panel.rows["when"].list.value = "exit"
+    middle, way_out = (every_reading(panel.car, driven)[panel.before].near for driven in (False, True))
+    assert f"{words}, {where}" in panel.numbers.value
+    assert f"for {show(way_out, G)}, not for {show(middle, G)} as in the middle" in panel.numbers.value
 
 
 def commit(panel, end, hole, way):

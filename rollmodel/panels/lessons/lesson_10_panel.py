@@ -26,6 +26,11 @@ from rollmodel.units import show
 ENDS = ("front", "rear")
 STEPS = (("rear", "stiffer"), ("front", "softer"), ("rear", "softer"), ("front", "stiffer"))
 G = "lateral acceleration"
+DRIVEN = {
+    "front": "at the front, the driven end",
+    "rear": "at the rear, the driven end",
+    "all": "at both ends, which are driven",
+}
 HIDDEN = (
     "<strong>The advice waits until you have committed to a change of your own, below.</strong> "
     "To read it now, take the tick away."
@@ -103,7 +108,9 @@ class ChangePanel(Panel):
         if result is None:
             self.numbers.value = self.advice.value = ""
             return
-        self.numbers.value = numbers_html(result.before, result.now, self.family)
+        self.numbers.value = self._on_the_way_out(result) + numbers_html(
+            result.before, result.now, self.family
+        )
         self.own.show()
         self.advice.value = HIDDEN if self.own.hides else self._advice()
 
@@ -220,6 +227,17 @@ class ChangePanel(Panel):
         """Drop the learner's own change: "before" is the sheet again."""
         self.kept.pop("before", None)
         self.own.forget()
+
+    def _on_the_way_out(self, result):
+        """What "exit" counts that the middle does not; nothing elsewhere."""
+        if self.values.when != "exit":
+            return ""
+        near = [show(one.near, G, self.family) for one in (self._every()[self.before], result.before)]
+        rows = f"the rows below are for {near[1]}, not for {near[0]} as in the middle" * (near[0] != near[1])
+        return (
+            f"<p>On the way out the force that holds the speed is counted too, {DRIVEN[self.car.drive]}. "
+            f"It takes side force from those tyres{', so ' * bool(rows)}{rows}.</p>"
+        )
 
     def _advice(self):
         """The advice, and which state of the car it is for."""
