@@ -21,6 +21,9 @@ from rollmodel.units import FAMILIES
 NOT_KEPT = (f'This answer is not kept: the code word is still "{EXAMPLE}".',
             "Put your own code word in the first cell, run that cell, then run this one again.")
 
+AGAIN = "After another code word run all cells below again: until then they show the old numbers."
+UNREAD = "not yet in a form that can be read"
+
 
 class Refusal(ValueError):
     """Something typed that cannot be used; a notebook shows the sentence alone, with no traceback."""
@@ -49,6 +52,16 @@ def _said(*paragraphs: str, verdict: Verdict | None = None, headline: bool = Fal
     first, *rest = map(html.escape, paragraphs)
     markdown = "\n\n".join((f"**{first}**" if headline else first, *rest))
     return Said("\n".join(paragraphs), markdown, verdict)
+
+
+def _aim(name: str) -> str:
+    """What a question is for, as a line of its own; a step says that it is one."""
+    whole, _, step = name.partition("/")
+    try:
+        aim = bank.question(whole).aim.rstrip(".")
+    except bank.UnknownQuestion:
+        return f"A question that this version does not have ({name})"
+    return f"{aim} (step {step!r})" if step else aim
 
 
 def _found(name: str, step: str = "") -> Question:
@@ -91,11 +104,12 @@ class Work:
         self.code_word, self.mode, self.family = code_word, mode, family
         self._file = None if code_word == EXAMPLE else AnswerFile(folder, code_word, mode)
         self._tried: dict[str, list[str]] = {}  # for the example, which keeps no file
+        self._asked: dict[str, None] = {}  # in the order in which they were asked
 
     def __repr__(self):
         kept = f"Answers are kept in {self._file.path.name}." if self._file else \
             "Nothing is kept for this code word: put your own in its place."
-        return f'Code word "{self.code_word}", {self.mode}, {self.family} units. {kept}'
+        return f'Code word "{self.code_word}", {self.mode}, {self.family} units. {kept} {AGAIN}'
 
     def posed(self, question_id: str, occasion: str | None = None) -> Posed:
         """The question with this learner's numbers; ``"id/step"`` for one of its steps."""
@@ -110,6 +124,7 @@ class Work:
         """Show a question. A step shows the steps before it as far as this learner has got them right."""
         name, _, step = question_id.partition("/")
         posed = self.posed(question_id)
+        self._asked[posed.id] = None
         lines = [f"{letter}. {text}" for letter, text in posed.options]
         if step:
             lines = self._steps_before(self.posed(name), step) + lines
@@ -137,6 +152,7 @@ class Work:
     def answer(self, question_id: str, text: str) -> Said:
         """Give an answer, in quotes, with its unit; empty quotes mean "not yet"."""
         posed = self.posed(question_id)
+        self._asked[posed.id] = None
         verdict = check(posed, text)
         if self._file is None and self.mode == "assessment" and verdict.given.strip():
             return _said(*NOT_KEPT, headline=True)
@@ -180,7 +196,24 @@ class Work:
             return []
 
     def progress(self) -> Said:
-        """Which questions this learner has answered so far."""
-        asked = sorted(self._tried) if self._file is None else \
+        """How each question stands that was asked in this run or answered before; newest answers count."""
+        tried = sorted(self._tried) if self._file is None else \
             sorted({a.question for a in self._file.read() if a.occasion == self.mode})
-        return _said(f"Answered so far: {len(asked)}.", *asked, headline=True)
+        lines = [f"{_aim(name)}: {self._standing(name)}." for name in dict.fromkeys([*self._asked, *tried])]
+        return _said(f"Answered so far: {len(tried)}.", *lines, headline=True)
+
+    def _standing(self, name: str) -> str:
+        """The newest answer to a question, in a word or two; in assessment only whether there is one."""
+        try:
+            posed = self.posed(name)
+        except Refusal:
+            return "answered"  # kept by another version of the course, which had such a question
+        texts = self._texts(posed)
+        if not texts:
+            return "not answered"
+        if self.mode == "assessment":
+            return "answered"
+        verdict = check(posed, texts[-1] if self._file is None else self._latest(posed))
+        if verdict.status == "noted":
+            return "noted, not judged here"
+        return UNREAD if not verdict.read else "right" if verdict.right else "wrong"

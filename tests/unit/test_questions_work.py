@@ -5,10 +5,11 @@ import json
 
 import pytest
 
-from rollmodel.questions import answers, right_answer, start
+from rollmodel.questions import answers, bank, right_answer, start
 from rollmodel.questions.work import Refusal
 
 RATE = "rate-in-roll"
+AIM = bank.question(RATE).aim.rstrip(".")
 
 
 @pytest.fixture
@@ -63,7 +64,48 @@ def test_coming_back_later_goes_on_where_it_was(work, tmp_path):
     work.answer(RATE, "1 N/mm")
     again = start("Blue  Kestrel", folder=tmp_path)
     assert "How to go about it" in again.answer(RATE, "2 N/mm").plain
-    assert RATE in again.progress().plain and "Answered so far: 1." in again.progress().plain
+    assert again.progress().plain == f"Answered so far: 1.\n{AIM}: wrong."
+
+
+def test_progress_says_how_each_question_stands_by_its_aim(work):
+    other = "bar-force-in-roll"
+    work.ask(RATE)
+    work.answer(other, "")
+    aims = [bank.question(name).aim.rstrip(".") for name in (RATE, other)]
+    assert work.progress().plain.splitlines() == [
+        "Answered so far: 0.", f"{aims[0]}: not answered.", f"{aims[1]}: not answered."]
+    work.answer(RATE, "stiff")
+    assert f"{AIM}: not yet in a form that can be read." in work.progress().plain
+    work.answer(RATE, right_answer(work.posed(RATE)))
+    said = work.progress().plain
+    assert f"{AIM}: right." in said and "Answered so far: 1." in said and RATE not in said
+    work.answer(RATE, "1 N/mm")
+    assert f"{AIM}: wrong." in work.progress().plain
+
+
+def test_progress_in_an_assessment_tells_nothing_of_right_or_wrong(tmp_path):
+    for text in ("1 N/mm", None):
+        work = start("blue kestrel", mode="assessment", folder=tmp_path)
+        name = next(one.id for one in bank.all_questions() if "assessment" in one.pools)
+        text = text or right_answer(work.posed(name))
+        work.ask(name)
+        work.answer(name, text)
+        aim = bank.question(name).aim.rstrip(".")
+        assert work.progress().plain == f"Answered so far: 1.\n{aim}: answered."
+
+
+def test_an_answer_to_a_question_that_is_gone_is_still_counted(work, monkeypatch):
+    work.answer(RATE, "1 N/mm")
+
+    def gone(name):
+        raise bank.UnknownQuestion(name)
+
+    monkeypatch.setattr(bank, "question", gone)
+    assert f"A question that this version does not have ({RATE}): answered." in work.progress().plain
+
+
+def test_the_first_cell_says_what_another_code_word_asks_for(work):
+    assert "run all cells below again" in repr(work) and "run all cells below again" in repr(start())
 
 
 def test_the_last_answer_counts_even_when_it_was_given_before(work, tmp_path):
@@ -121,7 +163,7 @@ def test_the_example_code_word_keeps_nothing(tmp_path, monkeypatch):
     assert work.answer(RATE, right_answer(work.posed(RATE))).verdict.right
     assert "How to go about it" in [work.answer(RATE, f"{n} N/mm").plain for n in (1, 2)][1]
     assert list(tmp_path.iterdir()) == []
-    assert RATE in work.progress().plain
+    assert f"{AIM}: right." not in work.progress().plain and f"{AIM}: wrong." in work.progress().plain
 
 
 def test_the_figures_are_those_shown(work):
