@@ -5,9 +5,11 @@ from pathlib import Path
 from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 from rollmodel.cli.testday import (
     add_change,
+    add_log,
     add_radius,
     changed,
     doubts_for,
+    keep,
     radius_from,
     ratio_from,
     write_new,
@@ -32,6 +34,7 @@ def add_arguments(parser) -> None:
             help=f'scatter of one run\'s {what}, such as "0.08 deg/g"; a starting figure when left out',
         )
     parser.add_argument("--into", metavar="FILE", help="name of the page; run-sheet.html when left out")
+    add_log(parser)
     parser.add_argument("--replace", action="store_true", help="write over a file of that name")
 
 
@@ -42,6 +45,10 @@ def run(args) -> int:
     plan, family = plan_from(args)
     path = write_new(Path(args.into or "run-sheet.html"), run_sheet(plan, family), args.replace)
     say(f"{change(plan)}\n{runs_sentence(plan)}\n{path}: open it in a browser and print it, one page.")
+    if args.log:
+        from rollmodel.reports.log import entry_of_plan
+
+        keep(args.sheet, entry_of_plan(plan))
     return 0
 
 

@@ -3,54 +3,15 @@
 import json
 from pathlib import Path
 
-from rollmodel.cli.common import UNITS, Refusal, car_from, refusals, say
-from rollmodel.cli.testday import (
-    acceleration_from,
-    add_change,
-    add_radius,
-    changed,
-    doubts_for,
-    family_of,
-    radius_from,
-    ratio_from,
-)
+from rollmodel.cli.common import Refusal, refusals, say
+from rollmodel.cli.run_files import add_run_arguments, day_from, paths_from
+from rollmodel.cli.testday import add_log, family_of, keep
 
 
 def add_arguments(parser) -> None:
     """The options of the command."""
-    parser.add_argument("files", nargs="*", metavar="FILE", help="BEFORE.csv, or BEFORE.csv AFTER.csv")
-    for name in ("before", "after"):
-        parser.add_argument(
-            f"--{name}",
-            nargs="+",
-            metavar="FILE",
-            default=[],
-            help=f"several files of runs {name} the change, such as one each way round",
-        )
-    parser.add_argument("--sheet", metavar="SHEET", help="a car sheet, or a training car, for predictions")
-    for end in ("front", "rear"):
-        parser.add_argument(
-            f"--{end}-hole",
-            metavar="N",
-            help=f"{end} hole before the change; the files' remark or the sheet's when left out",
-        )
-    add_change(parser)
-    add_radius(parser)
-    parser.add_argument("--steering-ratio", metavar="N", help="steering wheel over road wheel, such as 15")
-    parser.add_argument(
-        "--from", dest="low", metavar="A", help="use points from this lateral acceleration on"
-    )
-    parser.add_argument("--to", dest="high", metavar="A", help="use points up to this one, such as 0.4g")
-    parser.add_argument(
-        "--leave-out",
-        action="append",
-        default=[],
-        metavar="RUN",
-        help='leave out a run by its name, such as "after.csv, run 3 left"',
-    )
-    parser.add_argument(
-        "--units", choices=tuple(UNITS), help="units of the report; the sheet's when left out"
-    )
+    add_run_arguments(parser)
+    add_log(parser)
     parser.add_argument("--json", action="store_true", help="print one JSON object for a program")
 
 
@@ -58,90 +19,27 @@ def run(args) -> int:
     """Print the report."""
     from rollmodel.reports.runs import runs_text
     from rollmodel.reports.runs_values import runs_values
+    from rollmodel.testday.analysis import analyse
 
+    if args.log and args.sheet is None:
+        raise Refusal("--log: needs a car sheet, for the log lies beside it; give --sheet as well")
     with refusals():
-        analysis = analysis_from(args)
+        day = day_from(args)
+        analysis = analyse(day.before, day.after, day.sheet, day.radius, day.low, day.high)
     say(
         json.dumps(runs_values(analysis), indent=2, ensure_ascii=False)
         if args.json
         else runs_text(analysis, family_of(args)).rstrip("\n")
     )
+    if args.log:
+        _log(args, day, analysis)
     return 0
 
 
-def analysis_from(args):
-    """The analysis that the arguments ask for."""
-    from rollmodel.testday.analysis import analyse
-    from rollmodel.testday.outliers import leave_out
+def _log(args, day, analysis) -> None:
+    from rollmodel.reports.log import entry_of_runs
+    from rollmodel.reports.run_sheet import change_between
 
-    before, after = (_setup(args, name, paths) for name, paths in _paths(args).items())
-    _check_names(args, [one for one in (before, after) if one])
-    before, after = (one and leave_out(one, args.leave_out) for one in (before, after))
-    low, high = acceleration_from(args.low, "from"), acceleration_from(args.high, "to")
-    if low is not None and high is not None and not low < high:
-        raise Refusal("--from: wanted less than --to")
-    return analyse(before, after, _sheet(args, before, after), radius_from(args) or before.radius, low, high)
-
-
-def _paths(args) -> dict[str, list[str]]:
-    if len(args.files) > 2:
-        raise Refusal(
-            "wanted BEFORE.csv and AFTER.csv; give more files of one setup with --before and --after, "
-            "each followed by its files"
-        )
-    first, second = (args.files + [None, None])[:2]
-    paths = {
-        "before": [*filter(None, [first]), *args.before],
-        "after": [*filter(None, [second]), *args.after],
-    }
-    if not paths["before"]:
-        raise Refusal("no file of runs given; wanted BEFORE.csv, or BEFORE.csv AFTER.csv")
-    every = [Path(path).resolve() for both in paths.values() for path in both]
-    if len(set(every)) < len(every):
-        raise Refusal("the same file is given twice")
-    return paths
-
-
-def _setup(args, name: str, paths: list[str]):
-    from rollmodel.testday.runs import read_setup
-
-    return read_setup(paths, name, radius_from(args), ratio_from(args)) if paths else None
-
-
-def _check_names(args, setups) -> None:
-    names = [run.name for setup in setups for run in setup.runs]
-    for wanted in args.leave_out:
-        if not any(name.lower().endswith(wanted.strip().lower()) for name in names):
-            raise Refusal(f'--leave-out: no run has the name "{wanted[:60]}"; there are {"; ".join(names)}')
-
-
-def _sheet(args, before, after):
-    """What the sheet says of the cars before and after; None without a sheet."""
-    from rollmodel.testday.analysis import Sheet
-
-    if args.sheet is None:
-        _refuse_without_sheet(args)
-        return None
-    for end, hole in before.holes.items():
-        if getattr(args, f"{end}_hole") is None:
-            setattr(args, f"{end}_hole", str(hole))
-    car = car_from(args)
-    return Sheet(car, None if after is None else _car_after(args, car, after), doubts_for(args.sheet, car))
-
-
-def _refuse_without_sheet(args) -> None:
-    for option in ("change", "front_hole", "rear_hole"):
-        if getattr(args, option) is not None:
-            raise Refusal(f"--{option.replace('_', '-')}: needs a car sheet; give --sheet as well")
-
-
-def _car_after(args, car, after):
-    if args.change is not None:
-        return changed(car, args.change)
-    moved = [(end, hole) for end, hole in after.holes.items() if hole != car.axle(end).hole]
-    if len(moved) != 1:
-        found = "none" if not moved else " and ".join(f"{end} hole {hole}" for end, hole in moved)
-        raise Refusal(
-            f"which change was made? The files name {found}; say it with --change, such as --change rear 3"
-        )
-    return changed(car, (moved[0][0], str(moved[0][1])))
+    words = "" if day.sheet.after is None else change_between(day.sheet.before, day.sheet.after)
+    files = [Path(path).name for paths in paths_from(args).values() for path in paths]
+    keep(args.sheet, entry_of_runs(analysis, words, files), quiet=args.json)

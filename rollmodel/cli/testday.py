@@ -110,3 +110,30 @@ def ratio_from(args) -> float | None:
         return None if args.steering_ratio is None else ratio_of(args.steering_ratio)
     except UnitError as error:
         raise Refusal(f"--steering-ratio: {error}") from None
+
+
+def add_log(parser) -> None:
+    """``--log``."""
+    parser.add_argument("--log", action="store_true", help="add this to the log beside the sheet")
+
+
+def log_of(sheet: str):
+    """Where the log of a sheet lies; a sheet that is not there is refused."""
+    from rollmodel.sheets import read, training_cars
+    from rollmodel.testday.log import log_path
+
+    found = sheet_path(sheet)
+    read(found)
+    return log_path(sheet, training_cars() if found != sheet else ())
+
+
+def keep(sheet: str, entry, quiet: bool = False) -> None:
+    """Add an entry to a sheet's log and say where."""
+    from rollmodel.cli.common import refusals, say
+    from rollmodel.testday.log import append
+
+    with refusals():
+        path = log_of(sheet)
+        append(path, entry)
+    if not quiet:
+        say(f"Added to {path}.")

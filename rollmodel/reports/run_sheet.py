@@ -6,7 +6,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from rollmodel.advice import CAUTIONS
 from rollmodel.car import Car
-from rollmodel.reports.choice import change_words, headline, place
+from rollmodel.reports.choice import place
 from rollmodel.reports.choice_numbers import shower
 from rollmodel.testday.plan import HOLD, STEP, RunPlan, Stop
 from rollmodel.testday.power import MOST_RUNS, WANTED
@@ -95,27 +95,23 @@ def _fitted(car: Car, end: str) -> str:
 
 
 def change(plan: RunPlan) -> str:
-    """ "Rear bar stiffer: hole 2 to hole 3." with softest and stiffest named."""
-    first = plan.choice.first if plan.choice else None
-    if first is not None and (first.end, first.to_hole) == (plan.end, plan.to_hole):
-        return change_words(plan.before, first)
-    return (
-        f"{plan.end.capitalize()} bar {plan.direction}: {place(plan.before, plan.end, plan.from_hole)} to "
-        f"{place(plan.before, plan.end, plan.to_hole)}."
-    )
+    """The change in words, ``Rear bar stiffer: hole 2 to hole 3.``"""
+    return change_between(plan.before, plan.after)
+
+
+def change_between(before: Car, after: Car) -> str:
+    """What differs between a car and the same after one change of hole."""
+    end = next(end for end in ("front", "rear") if before.axle(end).hole != after.axle(end).hole)
+    old, new = before.axle(end).hole, after.axle(end).hole
+    direction = "stiffer" if new > old else "softer"
+    return f"{end.capitalize()} bar {direction}: {place(before, end, old)} to {place(before, end, new)}."
 
 
 def _why(plan: RunPlan, family: str) -> str:
     if plan.choice is None:
         return "Chosen by hand."
-    show_value = shower(family)
-    reasons = [*plan.choice.reasons[:1]]
-    return (
-        f"For {plan.choice.symptom} in the middle of the corner. "
-        + " ".join(reason.sentence(show_value) for reason in reasons)
-        if headline(plan.choice)
-        else ""
-    )
+    first = plan.choice.reasons[0].sentence(shower(family))
+    return f"For {plan.choice.symptom} in the middle of the corner. {first}"
 
 
 def _step(step, plan: RunPlan, family: str) -> dict:

@@ -73,11 +73,6 @@ class RunPlan:
         """Runs to drive each way round: enough for every change that can be shown at all."""
         return max([FEWEST_RUNS, *(count for count in self.runs.values() if count is not None)])
 
-    @property
-    def direction(self) -> str:
-        """ "softer" or "stiffer"."""
-        return "stiffer" if self.to_hole > self.from_hole else "softer"
-
 
 def make_plan(
     before: Car,

@@ -33,10 +33,14 @@ SENTENCES = {
         "Even sixty runs each way would not show the predicted change. Make a larger one, or calm the "
         "scatter: same line, same tyre temperature, no wind."
     ),
+    "either": (
+        "The interval holds the predicted change of {predicted} as well as nil. Such runs tell the two apart "
+        "four times in five; this time they did not. Drive some more of the same."
+    ),
     "should-have-shown": (
-        "These runs could have shown the predicted change of {predicted}. Suspect that it never reached the "
-        "wheels: a link loose or worn, a bar that slips in its bushings, an inside wheel off the ground, the "
-        "wrong hole."
+        "The interval leaves out the predicted change of {predicted}: it is not there. Suspect that it never "
+        "reached the wheels: a link loose or worn, a bar that slips in its bushings, an inside wheel off the "
+        "ground, the wrong hole."
     ),
     "swapped": (
         "With the files the other way round it would fit the prediction: were before and after swapped?"
@@ -154,15 +158,23 @@ def _about_one(one: Difference) -> list[Suspicion]:
         return [Suspicion(one.size, kind)]
     if one.verdict != NOT_RESOLVED or one.degrees_of_freedom < 1 or not change:
         return []
-    if abs(change) >= one.smallest_seen:
+    if not _holds_prediction(one):
         return [
             Suspicion("should-have-shown", kind, numbers={"predicted": (change, kind)}),
             Suspicion("preload"),
         ]
     runs = one.runs_for_prediction
-    numbers = {"predicted": (change, kind), "smallest": (one.smallest_seen, kind)}
     after = Suspicion("more-runs", kind, {"runs": str(runs)}) if runs else Suspicion("hopeless", kind)
+    if abs(change) >= one.smallest_seen:
+        return [Suspicion("either", kind, numbers={"predicted": (change, kind)})]
+    numbers = {"predicted": (change, kind), "smallest": (one.smallest_seen, kind)}
     return [Suspicion("too-small", kind, numbers=numbers), after]
+
+
+def _holds_prediction(one: Difference) -> bool:
+    """Whether the interval of the change holds the predicted change too, within its own uncertainty."""
+    half = np.hypot(one.half_width, one.predicted.uncertainty)
+    return bool(abs(one.value - one.predicted.change) <= half)
 
 
 def about_the_sheet(found: Gradient, predicted: float, uncertainty: float = 0.0) -> list[Suspicion]:

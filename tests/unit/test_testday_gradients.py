@@ -25,7 +25,7 @@ from rollmodel.testday.outliers import leave_out, outliers, without
 from rollmodel.testday.power import chance_of_seeing, runs_needed, smallest_change
 from rollmodel.testday.predict import predicted_gradient, steer_of
 from rollmodel.testday.runs import Setup
-from rollmodel.testday.suspects import SENTENCES
+from rollmodel.testday.suspects import SENTENCES, suspicions
 from tests.unit.testday_cases import BEND, DEG_PER_G, PLAN, QUIET, ROLL, STEER, plain_run, setup
 
 QUANTITIES = ("roll gradient", "understeer gradient")
@@ -232,6 +232,16 @@ def test_a_change_too_small_to_see_says_how_many_runs_would_show_it(saloon):
     assert {"too-small"} <= set(codes(analysis)) and {"more-runs", "hopeless"} & set(codes(analysis))
 
 
+def test_an_interval_that_holds_both_nil_and_the_prediction_blames_nothing():
+    before = by_hand((1, 0.40), (1, 0.44), (-1, 0.40), (-1, 0.44), (1, 0.42), (-1, 0.42))
+    after = by_hand((1, 0.39), (1, 0.43), (-1, 0.36), (-1, 0.46), (1, 0.36), (-1, 0.40), name="after")
+    found = compare(
+        before, after, "understeer gradient", Prediction(0.0, -0.07 * DEG_PER_G, 0.03 * DEG_PER_G)
+    )
+    assert found.verdict == NOT_RESOLVED and found.smallest_seen < 0.07 * DEG_PER_G
+    assert [one.code for one in suspicions([found])] == ["either"]
+
+
 def test_steering_wheel_angles_under_the_wrong_name_are_suspected(saloon):
     before = model_setup(saloon.before, 1, "before")
     wheel = replace(before, runs=tuple(replace(run, steer=15 * run.steer) for run in before.runs))
@@ -249,7 +259,7 @@ def test_runs_off_the_standard_are_remarked():
     assert [text.split(";")[0] for text in remarks(one)] == ["One way round only", "1 run(s) one way round"]
     assert remarks(setup(noise=QUIET)) == []
     coarse = setup(noise=QUIET, plan=replace(PLAN, step=1.5))
-    assert remarks(coarse)[0].startswith("Steps of up to 1.5 m/s^2")
+    assert remarks(coarse)[0].startswith("Steps of about 1.5 m/s^2")
 
 
 def test_two_setups_without_a_common_channel_are_refused():
