@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from rollmodel.panels import session
 from rollmodel.sheets import read, training_car, training_cars
 from rollmodel.units import FAMILIES, show
 
+_ACTED_ON = dict.fromkeys(map(ord, "<>&*_`$\\[]#~|"), " ")
 FIRST_CAR = "coupe"
 
 
@@ -131,7 +133,12 @@ def capital(words: str) -> str:
 
 
 def load(car) -> Car:
-    """A car from a training car's name, a sheet's path, or a car itself."""
-    if isinstance(car, Car):
-        return car
-    return training_car(car) if isinstance(car, str) and car in training_cars() else read(Path(car))
+    """A car from a training car's name, a sheet's path, or a car itself, its title fit for a page."""
+    if not isinstance(car, Car):
+        car = training_car(car) if isinstance(car, str) and car in training_cars() else read(Path(car))
+    return replace(car, title=fit_for_a_page(car.title))
+
+
+def fit_for_a_page(title: str) -> str:
+    """A title without the characters that Markdown or HTML act on; it stands in many sentences."""
+    return " ".join(title.translate(_ACTED_ON).split()) or "car without a title"

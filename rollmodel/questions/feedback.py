@@ -10,7 +10,14 @@ from rollmodel.questions.posed import Posed
 from rollmodel.questions.records import Choice, Open
 
 MODES = ("practice", "assessment")
+# Characters that Markdown would act on, as character references: shown, and nothing more.
+_LITERAL = {ord(mark): f"&#{ord(mark)};" for mark in "*_`$\\[]~|"}
 _FORM = ("not answered", "no unit", "not a number", "not an option", "not an order", "too long")
+
+
+def literal(text: str) -> str:
+    """Plain text as Markdown that shows it letter for letter, whatever somebody typed."""
+    return html.escape(text).translate(_LITERAL)
 
 
 @dataclass(frozen=True)
@@ -26,8 +33,8 @@ class Feedback:
 
     def as_markdown(self) -> str:
         """The same with what the learner typed made harmless."""
-        first = f"**{html.escape(self.headline)}**"
-        return "\n\n".join((first, *map(html.escape, self.lines)))
+        first = f"**{literal(self.headline)}**"
+        return "\n\n".join((first, *map(literal, self.lines)))
 
 
 def feedback(posed: Posed, verdict: Verdict, attempt: int = 1, mode: str = "practice") -> Feedback:

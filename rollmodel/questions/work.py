@@ -5,18 +5,16 @@ Nothing here needs a widget; each call returns a text that a notebook shows.
 
 from __future__ import annotations
 
-import html
 from dataclasses import dataclass
 
 from rollmodel.questions import bank
 from rollmodel.questions.answers import AnswerFile, StoreError, answer_to
 from rollmodel.questions.checking import Verdict, check
 from rollmodel.questions.draws import EXAMPLE, CodeWordError, tidy_code_word
-from rollmodel.questions.feedback import MODES, feedback
+from rollmodel.questions.feedback import MODES, feedback, literal
 from rollmodel.questions.posed import Posed, pose
 from rollmodel.questions.records import Question
 from rollmodel.units import FAMILIES
-
 
 NOT_KEPT = (f'This answer is not kept: the code word is still "{EXAMPLE}".',
             "Put your own code word in the first cell, run that cell, then run this one again.")
@@ -49,7 +47,7 @@ class Said:
 
 def _said(*paragraphs: str, verdict: Verdict | None = None, headline: bool = False) -> Said:
     """Paragraphs of plain text; a headline stands out."""
-    first, *rest = map(html.escape, paragraphs)
+    first, *rest = map(literal, paragraphs)
     markdown = "\n\n".join((f"**{first}**" if headline else first, *rest))
     return Said("\n".join(paragraphs), markdown, verdict)
 
