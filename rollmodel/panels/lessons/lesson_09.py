@@ -11,6 +11,7 @@ from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.rule import other_end
 from rollmodel.advice.window import other_stiffness_at_crossing, window
 from rollmodel.panels.ends import ENDS
+from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_09_panel import SoftnessPanel
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.regimes import hand_axle
@@ -101,7 +102,7 @@ def _up(car, lateral_acceleration):
 def _no_paper(lesson, end, limit):
     up = " and ".join(_up(lesson.car, limit))
     return (
-        f"**{end} of the {lesson.car.title}.** At {lesson.show(limit, G)} the inside {up} wheel is off "
+        f"**{end} of {lesson.the_car}.** At {lesson.show(limit, G)} the inside {up} wheel is off "
         f"the ground. "
         "The sum on paper needs all four wheels down. So it does not hold here; look at the picture."
     )
@@ -115,7 +116,7 @@ def by_hand(lesson) -> str:
 def _one_end(lesson, end):
     car, other = lesson.car, other_end(end)
     axle, _, loads, limit = _at_limit(car, end)
-    name = f"**{end.capitalize()} of the {car.title}.**"
+    name = f"**{end.capitalize()} of {lesson.the_car}.**"
     if not axle.camber_loss * axle.camber_left:
         return (
             f"{name} The sheet counts no loss to camber, so there is nothing for a flatter body to win "
@@ -232,7 +233,9 @@ def what_first(lesson) -> str:
     reason = next(one for one in choice.reasons if one.code == "raise-roll-stiffness")
     own = kept_choice(lesson.car, "understeer", "middle")
     here = (
-        "" if own.car == choice.car else f"\n\nThe {own.car.title}, for the same complaint: {headline(own)}"
+        ""
+        if own.car == choice.car
+        else f"\n\n{capital(lesson.the_car)}, for the same complaint: {headline(own)}"
     )
     return f"**{choice.car.title}, understeer in the middle.** {reason.sentence(shower(lesson.family))}{here}"
 
@@ -267,7 +270,7 @@ def take_away(lesson) -> list[str]:
         "Soft car: the leaning is the larger loss, and a stiffer end grips **more**. Stiff car: the other "
         "way round.",
         "Between the two lies a window in which one end gains and the other loses.",
-        f"The {lesson.car.title} rolls {lesson.show(fitted.roll_gradient, 'roll gradient')}: "
+        f"{capital(lesson.the_car)} rolls {lesson.show(fitted.roll_gradient, 'roll gradient')}: "
         f"{stands}.{camber}",
         "So look at the roll first. Make a wallowing car stiffer as a whole, and balance it then.",
     ]

@@ -1,8 +1,12 @@
 """Lesson 9, too soft and too stiff: choices and an open question."""
 
+from types import SimpleNamespace
+
 from rollmodel.car import GRAVITY
 from rollmodel.questions.bank.cars import setups
-from rollmodel.questions.records import Choice, Criterion, Open, Option, Sample, wrong
+from rollmodel.questions.bank.lesson_09 import crossing, leaning
+from rollmodel.questions.records import Choice, Criterion, Open, Option, Ordering, Sample, wrong
+from rollmodel.questions.roads import by
 
 SOFT, FIRM = ("gravel",), ("coupe", "saloon")
 TELLS = 2e-4 * GRAVITY  # a smaller move of a limit is none
@@ -197,4 +201,52 @@ soft_first = Open(
     ),
 )
 
-QUESTIONS = (soft_front, firm_front, soft_first)
+LINKAGES = {
+    "little": (0.2, "A linkage that gives back 20 % of the roll."),
+    "half": (0.5, "A linkage that gives back 50 % of the roll."),
+    "much": (0.8, "A linkage that gives back 80 % of the roll."),
+}
+
+
+def turns(n) -> dict[str, float]:
+    """Where a stiffer end stops gaining grip, with each linkage."""
+    return {
+        name: crossing(SimpleNamespace(**{**vars(n), "recovered": part}))
+        for name, (part, _) in LINKAGES.items()
+    }
+
+
+three_linkages = Ordering(
+    id="three-linkages",
+    lesson=9,
+    aim="Say what the linkage has to do with too soft and too stiff.",
+    level=2,
+    minutes=4,
+    pools=("exercise", "assessment"),
+    text="Three cars are alike but for the front linkage. A stiffer front bar gains the front grip as "
+    "long as the rear "
+    "is softer than some roll stiffness. Put the three in order of that roll stiffness, the lowest first.",
+    hint="How much lean is there to win back with each of them?",
+    process="The more of the roll the linkage gives back, the less lean there is to win back by rolling "
+    "less.",
+    worked=(
+        "Little lean left, little to win: with the linkage that gives back most, a stiffer front soon "
+        "costs grip.",
+    ),
+    items={name: text for name, (_, text) in LINKAGES.items()},
+    draw=lambda stream: {
+        **leaning(stream),
+        "grip_drop": stream.between(20e-6, 35e-6, 1e-6),
+        "track": stream.between(1.42, 1.60, 0.01),
+        "transfer": stream.between(1300, 2400, 50),
+    },
+    values=turns,
+    roads=(
+        by(
+            "recovered part for the part left",
+            lambda n: {name: -place for name, place in turns(n).items()},
+        ),
+    ),
+)
+
+QUESTIONS = (soft_front, firm_front, three_linkages, soft_first)
