@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import os
 import re
 
 from rollmodel.kinds import KINDS, UnitError
@@ -13,10 +14,26 @@ NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)"
 _FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
 
 
+def printable(text: str) -> str:
+    """Text without what moves a terminal's cursor or colours it: each such character becomes "?"."""
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def typed_path(text: str) -> str:
+    """A path as somebody typed or pasted it: without quotes round it, ~ read as the home folder.
+
+    One that is there just as typed stays as it is.
+    """
+    bare = text.strip()
+    if len(bare) > 1 and bare[0] == bare[-1] and bare[0] in "\"'":
+        bare = bare[1:-1]
+    bare = os.path.expanduser(bare)
+    return text if bare == text or os.path.lexists(text) else bare
+
+
 def quoted(given, longest: int = 40) -> str:
     """What was given, in quotes, short and without control characters, for a message."""
-    text = given if isinstance(given, str) else str(given)
-    text = "".join(c if c.isprintable() else "?" for c in text)
+    text = printable(given if isinstance(given, str) else str(given))
     return f'"{text}"' if len(text) <= longest else f'"{text[:longest]}..."'
 
 
@@ -31,6 +48,8 @@ def as_given(given) -> str:
     """Any value as a message names it: text in quotes, a number bare and short."""
     if not is_number(given):
         return quoted(given)
+    if isinstance(given, float) and given.is_integer() and abs(given) < 1e12:
+        return f"{given:.1f}"  # 2.0 is no whole number, where one is wanted
     return f"{given:.12g}" if abs(given) < 1e300 or isinstance(given, float) else "a huge number"
 
 
@@ -45,7 +64,7 @@ def split(text: str, kind: str) -> tuple[float, str]:
         refuse(kind, text, "the number is not finite")
     if re.match(r"\s*[\u2010-\u2015\u2212\uff0d]", text):
         refuse(kind, text, "the minus sign is a typeset dash; type the plain - of the keyboard")
-    if re.match(r"\s*[+-]?\d*,\d", text):
+    if re.match(r"\s*[+-]?\d*(\.\d*)?,\d", text):
         refuse(kind, text, "a comma in the number; write a point for decimals, nothing between thousands")
     if re.match(r"\s*[+-]?\d+[\s_]+\d+(\.\d*)?\s*[A-Za-z%°]", text):
         refuse(kind, text, "a gap in the number; write the digits together")

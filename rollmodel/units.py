@@ -178,7 +178,8 @@ def _bare(number, kind: str) -> float:
         refuse(kind, number, "the number is not finite")
     if kind != "ratio":
         refuse(kind, number, "a bare number; write it in quotes with its unit, "
-                              f'"{number:.12g} {KINDS[kind].usual[0]}"')
+                              f'"{_whole(number) if kind == "share" else number:.12g} '
+                              f'{KINDS[kind].usual[0]}"')
     return float(number)
 
 
@@ -188,8 +189,13 @@ def _portion(number: float, unit: str, text: str, kind: str) -> float:
     if unit:
         refuse(kind, text, "it has no unit" if kind == "ratio" else "a share is written in %")
     if kind == "share":
-        refuse(kind, text, f'no unit; write "{100 * number if abs(number) <= 1 else number:g} %"')
+        refuse(kind, text, f'no unit; write "{_whole(number):g} %"')
     return number
+
+
+def _whole(share: float) -> float:
+    """The percentage that a share without a unit stands for: 0.52 and 52 are both 52 %."""
+    return 100 * share if abs(share) <= 1 else share
 
 
 def _checked_factor(unit: str, text: str, kind: str) -> float:

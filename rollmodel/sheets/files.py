@@ -14,6 +14,7 @@ from rollmodel.sheets.build import from_values, uncertainties
 from rollmodel.sheets.faults import SheetError, nearest
 from rollmodel.sheets.remarks import Remarks, remarks
 from rollmodel.sheets.text import to_text
+from rollmodel.typed import typed_path
 from rollmodel.units import quoted
 
 LARGEST = 64 * 1024  # bytes; the fullest sheet with notes has about 6 KiB
@@ -64,6 +65,7 @@ def read_sheet_text(path) -> tuple[str, str]:
     SheetError
         It cannot be read, is far too large, or is not UTF-8.
     """
+    path = _path(path)
     name = _name(path)
     return name, _text(_bytes(path, name), name)
 
@@ -80,8 +82,8 @@ def read_remarks(path) -> Remarks:
     SheetError
         As for `read`, where the file is no TOML.
     """
-    name = _name(path)
-    return remarks(parse_toml(_text(_bytes(path, name), name), name))
+    name, text = read_sheet_text(path)
+    return remarks(parse_toml(text, name))
 
 
 def read_text(text: str, name: str = "") -> Car:
@@ -107,6 +109,11 @@ def parse_toml(text: str, name: str = "") -> dict:
                          name) from None
 
 
+def _path(path):
+    """A path as typed or pasted, as the system knows it."""
+    return typed_path(path) if isinstance(path, str) else path
+
+
 def _name(path) -> str:
     return quoted(os.fspath(path).encode("utf-8", "replace").decode() if isinstance(path, (str, os.PathLike))
                   else repr(path), 120)[1:-1]
@@ -122,7 +129,7 @@ def _bytes(path, name: str) -> bytes:
         with open(path, "rb") as file:
             return file.read(LARGEST + 1)
     except FileNotFoundError:
-        raise SheetError(f"no such file{_near_file(path)}", name) from None
+        raise SheetError(_not_there(path), name) from None
     except PermissionError:
         raise SheetError("this file may not be read; check its permissions", name) from None
     except SheetError:
@@ -132,25 +139,31 @@ def _bytes(path, name: str) -> bytes:
         raise SheetError(f"this file cannot be read ({reason})", name) from None
 
 
-def _near_file(path) -> str:
-    """The file beside it with nearly the same name, if there is one."""
+def _not_there(path) -> str:
+    """What to say of a file that is not there, with one beside it of nearly the same name if there is one."""
+    if os.path.islink(path):
+        return f"this is a link to a file that is not there, {quoted(os.readlink(path), 120)}"
     try:
-        beside = {one.name.lower(): one.name for one in Path(path).parent.glob("*.toml")}
+        beside = {one.name.lower(): one.name for one in Path(path).parent.glob("*.toml") if one.exists()}
     except OSError:
-        return ""
+        beside = {}
     near = nearest(Path(path).name, beside)
-    return f'; "{beside[near]}" was meant?' if near else ""
+    return f'no such file; "{beside[near]}" was meant?' if near else "no such file"
 
 
 def _text(data: bytes, name: str) -> str:
     if len(data) > LARGEST:
         raise SheetError(_too_large(), name)
     try:
-        return data.decode("utf-8-sig")  # some editors put a mark before the first letter
+        text = data.decode("utf-8-sig")  # some editors put a mark before the first letter
     except UnicodeDecodeError as error:
         line = data[:error.start].count(b"\n") + 1
         raise SheetError(f"not UTF-8 text, first at line {line}; save it from the editor as UTF-8",
                          name) from None
+    if "\0" in text:
+        raise SheetError("not UTF-8 text: it holds null characters, as text saved as UTF-16 does; save it "
+                         "from the editor as UTF-8", name)
+    return text if "\n" in text else text.replace("\r", "\n")  # line ends of an older system
 
 
 def _too_large() -> str:

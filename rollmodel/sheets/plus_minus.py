@@ -50,6 +50,39 @@ def apart(field: Field, value):
     return number, _positive(parse(spread, field.kind), field, value)
 
 
+def fits(field: Field, value, uncertainty: float, typed) -> float:
+    """The uncertainty, when the value still says something with it.
+
+    Parameters
+    ----------
+    field : Field
+    value : float or tuple of float
+        As read, [SI].
+    uncertainty : float
+        [SI].
+    typed
+        As TOML gave both.
+
+    Raises
+    ------
+    UnitError
+        The interval reaches zero where nothing near zero is believable, or is wider than all that is.
+    """
+    low, high = field.range
+    smallest = min(value) if isinstance(value, tuple) else value
+    if low > 0 and uncertainty >= smallest:
+        raise UnitError(f"wanted an uncertainty below the value itself, {_given(typed)}; it is the part that "
+                        "may be wrong, not the value")
+    if 2 * uncertainty > high - low:
+        raise UnitError(f"wanted a believable uncertainty, {_given(typed)}; nothing would be known with it, "
+                        "so leave it out")
+    return uncertainty
+
+
+def _given(typed) -> str:
+    return f"given {quoted(', '.join(map(str, typed)) if isinstance(typed, list) else typed)}"
+
+
 def _with_units(number: str, spread: str) -> tuple[str, str]:
     """Both with a unit where one of them has one."""
     units = [NUMBER.fullmatch(text)[2].strip() for text in (number, spread)]

@@ -44,6 +44,15 @@ def _bound(text: str | float, kind: str) -> float:
     return parse(text, kind)
 
 
+DRIVES_SAID = {  # what people call the drive, in small letters without - : what a sheet calls it
+    **dict.fromkeys(("fwd", "front wheel", "front wheels", "front wheel drive"), "front"),
+    **dict.fromkeys(("rwd", "back", "back wheel drive", "rear wheel", "rear wheels",
+                     "rear wheel drive"), "rear"),
+    **dict.fromkeys(("awd", "4wd", "4x4", "both", "four wheel drive", "4 wheel drive", "all wheels",
+                     "all wheel drive"), "all"),
+}
+
+
 def _text(name, where="", required=False):
     return Field(name, "text", required=required, where=where)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from rollmodel.sheets import values
 from rollmodel.sheets.faults import at, nearest
-from rollmodel.sheets.plus_minus import apart
+from rollmodel.sheets.plus_minus import apart, fits
 from rollmodel.sheets.schema import NEEDED, TABLES, parts
 from rollmodel.units import UnitError, quoted
 
@@ -52,7 +52,7 @@ def read_table(raw: dict, faults: list[str], key: str = "", path: str = "") -> T
                 plain, spread = apart(fields[name], value)
                 table.si[name] = values.read(fields[name], plain)
                 if spread is not None:
-                    table.uncertainty[name] = spread
+                    table.uncertainty[name] = fits(fields[name], table.si[name], spread, value)
             except (values.Fault, UnitError) as fault:
                 faults.append(f"{table.at(name)}: {fault}")
         else:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rollmodel.sheets.faults import nearest
-from rollmodel.sheets.schema import Field
+from rollmodel.sheets.schema import DRIVES_SAID, Field
 from rollmodel.units import KINDS, UnitError, as_given, parse, quoted, within
 
 LONGEST_TEXT = 1000
@@ -104,14 +104,22 @@ def _read_text(field: Field, value):
 def _read_word(field: Field, value):
     if value in field.words:
         return value
-    near = nearest(value, field.words) if isinstance(value, str) else None
+    near = _meant(field, value) if isinstance(value, str) else None
     raise Fault(f"wanted {wanted(field)}, given {given(value)}" + (f'; "{near}" was meant?' if near else ""))
+
+
+def _meant(field: Field, value: str) -> str | None:
+    """The word that another name for it, or a misspelt one, stands for."""
+    plain = " ".join(value.lower().replace("-", " ").split())
+    return DRIVES_SAID.get(plain if field.name == "drive" else "") or nearest(value, field.words)
 
 
 def _read_whole_number(field: Field, value):
     if isinstance(value, int) and not isinstance(value, bool):
         return value
     hint = "; write it without quotes" if isinstance(value, str) and value.strip().isdecimal() else ""
+    if isinstance(value, float) and value.is_integer() and abs(value) < 1000:
+        hint = f"; write {value:.0f}, without the point"
     raise Fault(f"wanted {wanted(field)}, given {given(value)}{hint}")
 
 

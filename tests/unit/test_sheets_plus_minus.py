@@ -69,3 +69,26 @@ def test_each_refusal_names_the_field(typed, message):
 
 def test_a_sheet_without_any_has_none():
     assert read_uncertainties(training_cars()["coupe"]) == {}
+
+
+@pytest.mark.parametrize(
+    "old, new, words",
+    [
+        ('mass = "1290 kg"', 'mass = "1290 kg ± 5000 kg"', "mass: wanted an uncertainty below the value itself"),
+        ('mass = "1290 kg"', 'mass = "1290 ± 1290 kg"', "below the value itself"),
+        ('mass = "2100 kg"', 'mass = "2100 ± 1800 kg"', "nothing would be known with it"),
+        ('"-2.0 deg"', '"-2.0 ± 30 deg"', "camber: wanted a believable uncertainty"),
+        ('["230 mm", "200 mm", "170 mm"]', '["230 mm", "200 mm", "170 ± 180 mm"]', "holes: wanted an uncert"),
+    ],
+)
+def test_an_uncertainty_that_leaves_nothing_known_is_refused(old, new, words):
+    text = COUPE.replace('mass = "1290 kg"', old, 1) if old.startswith("mass") else COUPE
+    assert old in text
+    with pytest.raises(SheetError, match=words) as caught:
+        read_text(text.replace(old, new, 1))
+    assert len(caught.value.faults) == 1 and "given" in str(caught.value)
+
+
+def test_an_uncertainty_may_be_larger_than_a_value_near_zero():
+    changed = COUPE.replace('"-2.0 deg"', '"-0.2 ± 0.5 deg"', 1)
+    assert changed != COUPE and read_text(changed)

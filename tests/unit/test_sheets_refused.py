@@ -42,6 +42,7 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"front.bar.hole": None}, ["[front.bar] hole: missing", "1 (softest) to 3 (stiffest)"]),
     # bare numbers, wrong dimensions, wrong types
     ({"mass": 1290}, ["top of the sheet, mass", "given 1290", "bare number", '"1290 kg"']),
+    ({"front_weight_share": 0.52}, ["front_weight_share", "given 0.52", '"52 %"']),
     ({"front_weight_share": 52}, ["front_weight_share", "given 52", '"52 %"']),
     ({"front.camber": -2.0}, ["[front] camber", "given -2", '"-2 deg"']),
     ({"front.spring_rate": "371 lb/in"}, ["[front] spring_rate", "a mass per length", "lbf/in was meant"]),
@@ -70,7 +71,11 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"front.camber": "\u22122.0 deg"}, ["[front] camber", "dash"]),
     ({"front.track": "1,52 m"}, ["[front] track", "comma"]),
     # words
-    ({"drive": "RWD"}, ['"front", "rear", "all"', 'given "RWD"']),
+    ({"drive": "RWD"}, ['"front", "rear", "all"', 'given "RWD"; "rear" was meant?']),
+    ({"drive": "front-wheel drive"}, ['"front" was meant?']),
+    ({"drive": "4WD"}, ['"all" was meant?']),
+    ({"drive": "all  Wheel-Drive"}, ['"all" was meant?']),
+    ({"drive": "rwd drive"}, ['given "rwd drive"']),
     ({"front.bar.arms": "stiff"}, ['"rigid", "same section", "blade"', 'given "stiff"']),
     ({"tyre.curve": "magic formula"}, ['"magic formula 1987" was meant']),
     ({"title": "a\x1b[31m"}, ["title", "control character"]),
@@ -78,6 +83,7 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"front.bar.hole": 4}, ["[front.bar] hole", "1 to 3", "given 4"]),
     ({"front.bar.hole": 0}, ["1 to 3", "given 0"]),
     ({"front.bar.hole": 2.5}, ["whole number", "given 2.5"]),
+    ({"front.bar.hole": 2.0}, ["whole number", "given 2.0; write 2, without the point"]),
     ({"front.bar.hole": True}, ["whole number", "given true"]),
     ({"front.bar.hole": "2"}, ['given "2"', "without quotes"]),
     ({"front.bar.holes": ["200 mm"]}, ["1, the only one there is", "given 2"]),
@@ -245,13 +251,15 @@ def test_a_number_beyond_pythons_limit_on_digits():
 
 BYTES = [
     (COUPE.encode("utf-16"), "not UTF-8"),
+    (COUPE.encode("utf-16-le"), "null characters, as text saved as UTF-16 does; save it from the editor"),
+    (b"\0" * 4000, "null characters"),
     (COUPE.encode() + b"# caf\xe9\n", "not UTF-8 text, first at line 66"),
     (COUPE.encode() + b"#" * 70000, "far too large"),
     (os.urandom(3000) + b"\xff", "not UTF-8"),
 ]
 
 
-@pytest.mark.parametrize("data, words", BYTES, ids=["utf-16", "latin-1", "large", "random"])
+@pytest.mark.parametrize("data, words", BYTES, ids=["utf-16", "utf-16 without a mark", "nulls", "latin-1", "large", "random"])
 def test_bytes_that_are_no_sheet(tmp_path, data, words):
     file = tmp_path / "mine.toml"
     file.write_bytes(data)
@@ -274,6 +282,38 @@ def test_files_that_cannot_be_sheets(tmp_path):
     ]:
         with pytest.raises(SheetError, match=words):
             sheets.read(path)
+
+
+def test_a_link_to_nothing_is_not_told_to_be_itself(tmp_path):
+    (tmp_path / "dang.toml").symlink_to(tmp_path / "gone.toml")
+    with pytest.raises(SheetError, match="a link to a file that is not there, .*gone.toml") as caught:
+        sheets.read(tmp_path / "dang.toml")
+    assert "was meant" not in str(caught.value)
+    with pytest.raises(SheetError) as caught:  # nor is it proposed for another name
+        sheets.read(tmp_path / "dan.toml")
+    assert "was meant" not in str(caught.value)
+
+
+@pytest.mark.parametrize("typed", ['"{0}"', "'{0}'", '  "{0}" ', "{0}", "~/mine.toml", '"~/mine.toml"'])
+def test_a_path_pasted_with_quotes_or_from_the_home_folder(tmp_path, monkeypatch, typed):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    (tmp_path / "mine.toml").write_text(COUPE, encoding="utf-8")
+    path = typed.format(tmp_path / "mine.toml")
+    assert sheets.read(path) == sheets.training_car("coupe")
+    assert sheets.read_remarks(path).family == "metric"
+
+
+def test_a_file_whose_name_has_quotes_is_found_as_it_is(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / '"odd.toml"').write_text(COUPE, encoding="utf-8")
+    assert sheets.read('"odd.toml"') == sheets.training_car("coupe")
+
+
+@pytest.mark.parametrize("end", ["\r", "\r\n"])
+def test_line_ends_of_other_systems(tmp_path, end):
+    (tmp_path / "mine.toml").write_bytes(COUPE.replace("\n", end).encode())
+    assert sheets.read(tmp_path / "mine.toml") == sheets.training_car("coupe")
 
 
 def test_a_file_that_may_not_be_read(monkeypatch, tmp_path):
