@@ -19,6 +19,7 @@ COMMANDS = {  # name: file, what it does
     "runs": ("runs", "what constant-radius runs say, before and after a change"),
     "pack": ("pack", "make what a class gets: exercises, or an assessment"),
     "mark": ("mark", "mark a class from its answer files, with a report"),
+    "learn": ("learn", "fit a sheet's least certain numbers to the runs"),
     "log": ("log", "what was planned, driven and found on a car"),
     "sample": ("sample", "simulated runs of a car, to practise on"),
 }

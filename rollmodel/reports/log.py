@@ -8,6 +8,9 @@ from dataclasses import asdict
 from rollmodel.reports.run_sheet import change
 from rollmodel.reports.runs import number, pair
 from rollmodel.testday.analysis import Analysis
+from rollmodel.testday.doubts import kind_of
+from rollmodel.testday.into_sheet import written
+from rollmodel.testday.learn import Fit
 from rollmodel.testday.log import Entry, now
 from rollmodel.testday.plan import RunPlan
 from rollmodel.units import label
@@ -65,6 +68,16 @@ def entry_of_runs(analysis: Analysis, change_words: str, files: list[str]) -> En
         for one in analysis.gradients
     )
     return Entry("runs", now(), "", f"Baseline: {found}.", tuple(files), _simulated(analysis))
+
+
+def entry_of_fit(fit: Fit, simulated: bool = False) -> Entry:
+    """What learning leaves in the log: each number that moved, from where to where."""
+    told = (
+        f"{one.doubt.name} from {written(one.doubt.value, one.doubt.limit, kind_of(one.doubt.name))} to "
+        f"{written(one.value, one.uncertainty, kind_of(one.doubt.name))}"
+        for one in fit.numbers
+    )
+    return Entry("learn", now(), note="; ".join(told) + ".", simulated=simulated)
 
 
 def _simulated(analysis: Analysis) -> bool:

@@ -7,7 +7,7 @@ import textwrap
 
 from rollmodel.advice import CAUTIONS
 from rollmodel.testday.carry import RESULTS, Carried
-from rollmodel.testday.doubts import Doubt
+from rollmodel.testday.doubts import Doubt, kind_of
 from rollmodel.testday.into_sheet import written
 from rollmodel.testday.measured import Measured
 from rollmodel.units import label, show, to_display
@@ -129,19 +129,13 @@ def _advice(one: Carried, doubt: Doubt, family: str) -> str:
 
 
 def _size(doubt: Doubt, family: str) -> str:
-    kind = KIND_OF.get(doubt.name.rpartition(".")[2])
-    if kind is None:
-        return f"{100 * doubt.limit / abs(doubt.value):.2g} %" if doubt.value else f"{doubt.limit:.2g}"
-    return show(doubt.limit, kind, family)
+    kind = kind_of(doubt.name)
+    if kind in _IN_PER_CENT or doubt.name.endswith("bar.rate"):
+        return f"{100 * doubt.limit / abs(doubt.value):.2g} %"
+    return show(doubt.limit, "length" if kind == "long length" else kind, family)
 
 
-KIND_OF = {  # fields whose uncertainty is said in their own unit; the others in per cent of the value
-    "front_weight_share": "share", "wheelbase": "length", "cg_height": "length", "track": "length",
-    "unsprung_cg_height": "length", "roll_centre_height": "length", "camber": "angle",
-    "spring_motion_ratio": "ratio", "link_motion_ratio": "ratio", "camber_recovery": "ratio",
-    "outer_diameter": "length", "wall": "length", "holes": "length", "centre_length": "length",
-    "thickness": "length",
-}  # fmt: skip
+_IN_PER_CENT = ("mass", "rate", "roll stiffness", "grip drop", "cornering stiffness")
 
 
 def measure_values(

@@ -7,6 +7,7 @@ from math import radians
 
 from rollmodel.car import Car
 from rollmodel.physics.spread import shifted
+from rollmodel.sheets.schema import TABLES
 from rollmodel.testday.bench import with_steel
 
 # Plus or minus, about 95 %: starting figures of our own for usual workshop means, in SI or as a part of the
@@ -127,6 +128,26 @@ def _is_bar_size(name: str) -> bool:
     return _end_and_rest(name)[1].removeprefix("bar.") in _BAR_SIZES
 
 
+def doubt_is_learnable(doubt: Doubt) -> bool:
+    """Whether runs may teach it: sizes of a bar are not learned one by one but as the bar's rate."""
+    return not _is_bar_size(doubt.name)
+
+
+def kind_of(name: str) -> str:
+    """The kind of quantity of a number by its dotted name, a key of ``units.KINDS``."""
+    end, rest = _end_and_rest(name)
+    if rest == "bar.rate":
+        return "ratio"
+    *path, field = rest.split(".")
+    key = path[-1] if path else "axle" if end else ""
+    return next(one.kind for one in TABLES[key] if field in (one.name, one.target))
+
+
+def sheet_name(name: str) -> str:
+    """The number's name as the sheet has it."""
+    return _NOT_SHEET_NAMES.get(name, name)
+
+
 def _end_and_rest(name: str) -> tuple[str, str]:
     start, _, rest = name.partition(".")
     return (start, rest) if start in ("front", "rear") else ("", name)
@@ -134,7 +155,7 @@ def _end_and_rest(name: str) -> tuple[str, str]:
 
 def _doubt(car: Car, name: str, stated: dict[str, float]) -> Doubt:
     value, bare = value_of(car, name), _end_and_rest(name)[1]
-    given = stated.get(_NOT_SHEET_NAMES.get(name, name))
+    given = stated.get(sheet_name(name))
     if bare == "bar.rate":
         given = _of_steel(car, name, stated)
     if given is not None:

@@ -61,7 +61,7 @@ def sheet_with(text: str, found: list[Measured], family: str = "metric") -> str:
             for part in path:
                 table = table[part]
             item = tomlkit.item(written(one.value, one.uncertainty, one.kind, family))
-            item.comment(f"measured: {one.how}")
+            item.comment(f"{one.by}: {one.how}")
             table[name] = item
     new = tomlkit.dumps(document)
     read_text(new)

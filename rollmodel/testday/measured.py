@@ -27,6 +27,7 @@ class Measured:
     uncertainty: float  # behind the plus-or-minus sign, about 95 %
     how: str = ""  # where it comes from, for the sheet's remark
     notes: tuple[str, ...] = ()
+    by: str = "measured"  # or "learned"
 
     @property
     def in_sheet(self) -> bool:
