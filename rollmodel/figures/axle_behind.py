@@ -23,6 +23,7 @@ PIVOT, SPRING_AT, SEAT = (4.0, 3.4), 8.3, 8.2
 BODY = np.array([(-5, 3), (-5, 8.2), (-9.3, 8.2), (-9.3, 9.8), (-7.4, 12.8)])
 BODY = np.vstack([BODY, BODY[::-1] * (-1, 1)])
 BODY_ABOUT = (0.0, 3.4)
+HEAD, LEAST_HEAD = 0.8, 0.6  # length of a whole arrow head, and the part of it that still reads as one
 BAR_HALF, BAR_HIGH, LINK_AT, LINK_LONG = 5.2, 4.6, 6.5, 1.8
 
 
@@ -114,9 +115,12 @@ def _bar(drawing, scene, feet, body):
 def _force(drawing, scene, n):
     """The arrow under a plate and the words beside it."""
     side, plate = SIDES[n], drawing["plates"][n].get_xy()[0, 1]
-    high, low = plate - 0.1, plate - 0.1 - drawing.fixed["arrow"] * abs(scene.force[n]) / scene.top_force
+    long = drawing.fixed["arrow"] * abs(scene.force[n]) / scene.top_force
+    high, low = plate - 0.1, plate - 0.1 - long
+    # A head longer than its arrow would reach back over the plate.
+    drawing["forces"][n].set_mutation_scale(drawing.look.font_size * np.clip(long / HEAD, LEAST_HEAD, 1.0))
     tail, tip = (low, high) if scene.force[n] > 0 else (high, low)
-    marks.point(drawing["forces"][n], (side * WHEEL_AT, tail), (side * WHEEL_AT, tip), smallest=0.05)
+    marks.point(drawing["forces"][n], (side * WHEEL_AT, tail), (side * WHEEL_AT, tip), smallest=0.03)
     marks.say(drawing["values"][n], value_words(scene, n, drawing.family), side * (WHEEL_AT - 1.2),
               VALUES_AT)
     marks.say(drawing["words"][n], side_words(scene, n, drawing.family),

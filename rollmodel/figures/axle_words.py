@@ -58,7 +58,9 @@ def roll_words(scene: AxleScene, family: str) -> str:
 
 
 def _drawn(scene, gap):
-    return f"{gap}(drawn {scene.factor:g} times)" if scene.factor > 1 else ""
+    """That travel or roll is drawn larger than it is."""
+    what = "" if scene.on_ground else "travel "
+    return f"{gap}({what}drawn {scene.factor:g} times as large)" if scene.factor > 1 else ""
 
 
 def describe(scene: AxleScene, family: str = "metric") -> str:
@@ -68,13 +70,32 @@ def describe(scene: AxleScene, family: str = "metric") -> str:
 
 def _travel_conclusion(scene, family):
     left, right = scene.travel
-    force, bar = ([_signed(f, family) for f in pair] for pair in (scene.force, scene.second_force))
+    force, bar = ([_or_nothing(f, family) for f in pair] for pair in (scene.force, scene.second_force))
     does = ("There is no bar at this axle." if scene.bar_apart is None else
             "Nothing is moved, so nothing changes." if left == right == 0 else
             "The bar does nothing: both wheels travel together." if abs(left - right) < 1e-9 else
-            f"Of this the bar gives {bar[0]} and {bar[1]}.")
+            ("The bar gives nothing of this. " if set(bar) == {"nothing"} else
+             f"Of this the bar gives {bar[0]} and {bar[1]}. ") + _link_words(scene, family))
     return (f"Axle from behind, body held level. Left wheel {_height(left, family)}, right wheel "
-            f"{_height(right, family)}: the loads change by {force[0]} and {force[1]}. {does}")
+            f"{_height(right, family)}: the loads change by {_both(force, family)}. {does}")
+
+
+def _both(changes, family):
+    """Two changes in a sentence; two nothings are told as the number that they are."""
+    return show(0.0, "load", family) if set(changes) == {"nothing"} else " and ".join(changes)
+
+
+def _or_nothing(force, family):
+    """A change of load in a sentence."""
+    return "nothing" if float(show(force, "load", family).split()[0]) == 0 else _signed(force, family)
+
+
+def _link_words(scene, family):
+    """Why the bar's ends part by less than the wheels."""
+    wheels = abs(scene.travel[0] - scene.travel[1])
+    apart, ratio = abs(scene.bar_apart), show(abs(scene.bar_apart) / wheels, "ratio", family)
+    return (f"The wheels are {show(wheels, 'length', family)} apart in height, the bar's ends "
+            f"{show(apart, 'length', family)}: each link moves {ratio} times as far as its wheel.")
 
 
 def _corner_conclusion(scene, family):

@@ -1,11 +1,12 @@
 """Lesson 1's axle: the panel's numbers are those of the axle's own equations."""
 
 import pytest
-from tests.panels.panel_checks import check_panel
 
-from rollmodel.panels.lessons.lesson_01 import AxlePanel
 from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons.lesson_01 import LARGEST, AxlePanel
 from rollmodel.physics import axle
+from rollmodel.units import show
+from tests.panels.panel_checks import check_panel
 
 
 @pytest.fixture
@@ -28,6 +29,38 @@ def test_roll_feels_the_bar_twice(panel):
     scene = panel.compute(panel.values)
     assert scene.force[0] == pytest.approx(0.03 * axle.roll_rate(30e3, 10e3))
     assert "1500 N" in panel.caption.value  # (30 + 2 * 10) N/mm times 30 mm
+
+
+def test_arrows_keep_their_scale_while_rates_change(panel):
+    tops = [panel.compute(panel.start_values(spring=spring, bar=bar)).top_force
+            for spring in (10e3, 30e3) for bar in (0.0, 20e3)]
+    assert len(set(tops)) == 1
+    most = {name: panel.rows[name].control.high for name in ("spring", "bar")}
+    far = panel.compute(panel.start_values(left=LARGEST, right=-LARGEST, **most))
+    assert far.force[0] == pytest.approx(tops[0]), "the longest arrow is the largest force of the sliders"
+
+
+def test_a_small_arrow_stays_under_its_plate(panel):
+    """30 N: the head is no longer than the room between the plate and its tip."""
+    panel.set(bar=1e3)
+    arrow, plate = panel._artists["forces"][1], panel._artists["plates"][1].get_xy()
+    assert arrow.get_mutation_scale() < panel.look.font_size
+    panel.set(left=0.05, right=-0.05, bar=20e3)
+    assert arrow.get_mutation_scale() == panel.look.font_size and len(plate)
+
+
+def test_the_caption_says_why_the_ends_part_by_less_than_the_wheels(panel, car):
+    ratio, bar = car.front.bar.link_motion_ratio, panel.compute(panel.values).bar_apart
+    assert bar == pytest.approx(0.03 * ratio)
+    assert f"each link moves {show(ratio, 'ratio')} times as far as its wheel" in panel.caption.value
+    panel.set(right=0.03)
+    assert "each link" not in panel.caption.value and "gives nothing" not in panel.caption.value
+
+
+def test_a_wheel_without_load_changes_by_nothing(panel):
+    panel.set(bar=0.0)
+    assert "and nothing. The bar gives nothing of this." in panel.caption.value
+    assert "0 N." not in panel.caption.value
 
 
 def test_presets_move_both_sliders_and_draw_once(panel):

@@ -12,6 +12,7 @@ from rollmodel.units import show
 
 LARGEST = 0.05  # wheel travel at the ends of the sliders, m
 UP = 0.03
+MOST = 1.3  # times the car's own rate; further, and the arrows of the start would hardly show
 
 
 class AxlePanel(Panel):
@@ -24,18 +25,24 @@ class AxlePanel(Panel):
                "Left one alone": {"left": UP, "right": 0.0}}
 
     def controls(self):
-        stiff = axle_stiffness(self.car.front)
+        spring, bar = (float(rate) for rate in _rates(self.lesson))
         return [
             Slider("left", "Left wheel travel", "length", -LARGEST, LARGEST, UP, steps=(1, 0.05)),
             Slider("right", "Right wheel travel", "length", -LARGEST, LARGEST, 0.0, steps=(1, 0.05)),
-            Slider("spring", "Spring rate at the wheel", "rate", 10e3, 80e3, float(stiff.spring_wheel_rate)),
-            Slider("bar", "Bar rate at the wheel, other wheel held", "rate", 0.0, 60e3,
-                   float(stiff.bar_wheel_rate)),
+            Slider("spring", "Spring rate at the wheel", "rate", 0.3 * spring, self._stiffest()[0], spring),
+            Slider("bar", "Bar rate at the wheel, other wheel held", "rate", 0.0, self._stiffest()[1], bar),
         ]
+
+    def _stiffest(self):
+        """The ends of the sliders of spring and bar, [N/m]; a car without a bar gets one to try."""
+        spring, bar = (float(rate) for rate in _rates(self.lesson))
+        return MOST * spring, MOST * max(bar, 0.3 * spring)
 
     def compute(self, values):
         stiff = replace(axle_stiffness_for(self.car.front, 2 * values.bar), spring_wheel_rate=values.spring)
-        return axle_behind.by_travel(self.car.front, values.left, values.right, stiff, LARGEST)
+        top = float(axle.wheel_loads(*self._stiffest(), LARGEST, -LARGEST)[0])
+        return axle_behind.by_travel(
+            self.car.front, values.left, values.right, stiff, LARGEST, top_force=top)
 
     def draw(self, figure, result):
         drawing = axle_behind.draw(figure, result, self.look, self.family)
