@@ -134,7 +134,9 @@ def _name_wheels(drawing, pairs):
     top, high = drawing.fixed["top"], drawing.fixed["high"]
     inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
     peaks = np.array([pairs.peaks(end) for end in ENDS])
-    low = (inside.max() + 0.04 * top, max(0.05 * high, peaks[:, 0].min()))
+    # Right of the curve between the two points; further off by half their distance, while that is little.
+    off = 0.04 + min(0.05, float(np.ptp(inside)) / top / 2)
+    low = (inside.mean() + off * top, max(0.05 * high, peaks[:, 0].mean()))
     far = outside.min() > 0.66 * top  # then there is room above the curve, else below it
     above, below = peaks[:, 1].max() + 0.04 * high, peaks[:, 1].min() - 0.02 * high
     places = {"inside": (*low, "left"), "outside": (outside.min() + (0 if far else 0.04 * top),

@@ -57,8 +57,8 @@ def _add_line(drawing, end):
     )
     parts[f"{end} after"] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt", zorder=4)
     parts[f"{end} move"] = marks.arrow(ax, look, end, 1.0)
-    parts[f"{end} before word"] = marks.words(ax, look, small=True, va="top", ground=None)
-    parts[f"{end} after word"] = marks.words(ax, look, role=end, va="bottom", ground=None)
+    parts[f"{end} before word"] = marks.words(ax, look, small=True, va="top")
+    parts[f"{end} after word"] = marks.words(ax, look, role=end, va="bottom")
 
 
 def update(drawing: marks.Drawing, change: Change) -> None:
@@ -111,7 +111,7 @@ def mark(drawing: marks.Drawing, end: str, limit: float | None) -> None:
         drawing[name].set_visible(limit is not None)
     if limit is not None:
         x = float(np.clip(to_display(limit, G, drawing.family), *drawing.ax.get_xlim()))
-        drawing["guess"].set_data([x, x], [LINES[end] - 0.5, LINES[end] + 0.5])
+        drawing["guess"].set_data([x, x], [LINES[end] - 0.6, LINES[end] + 0.6])
         # Above the front's words or below the rear's, where there is room for them.
         y = LINES[end] + (0.53 if end == "front" else -0.48)
         _beside(drawing["guess word"], "your guess", x, y, 1, True)

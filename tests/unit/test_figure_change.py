@@ -110,6 +110,39 @@ def test_says_when_the_corner_is_more_than_the_car_holds():
         assert ("more than it can hold" in change.describe(scene)) is beyond
 
 
+@pytest.mark.parametrize("end", ["front", "rear"])
+def test_no_line_runs_through_a_value(end):
+    """The guess and the car's limit pass behind the words: their place looks the same without them."""
+    scene = next(scenes("coupe"))
+    figure, drawing = drawn(scene, LOOKS[0])
+    strip = drawing.parts["limits"]
+    word = strip[f"{end} after word"]
+    figure.canvas.draw()
+    box = word.get_window_extent()
+    rows = slice(*(int(figure.canvas.get_width_height()[1] - y) for y in (box.y1 - 4, box.y0 + 1)))
+    place = rows, slice(int(box.x0) + 1, int(box.x1) - 1)
+    before = pixels(figure)[place]
+    middle = strip.ax.transData.inverted().transform(((box.x0 + box.x1) / 2, 0))[0]
+    strip["guess"].set(xdata=[middle] * 2, ydata=strip.ax.get_ylim(), visible=True)
+    strip["car"].set_xdata([middle] * 2)
+    assert np.array_equal(pixels(figure)[place], before)
+    word.set_bbox(None)
+    assert not np.array_equal(pixels(figure)[place], before), "the lines did cross the words"
+
+
+def test_inside_wheels_are_named_beside_their_points():
+    """Even where one is off the ground and the other is not: near both, in parts of the scales."""
+    limits = next(scenes("hatch")).limits
+    scene = change.in_corner(training_car("hatch"), 0.88 * GRAVITY, (1, 1), limits)
+    assert scene.loads.lifted[1]
+    drawing = drawn(scene, LOOKS[0])[1].parts["pairs"]
+    x, y = drawing["inside"].get_position()
+    across, up = (np.ptp(ends) for ends in (drawing.ax.get_xlim(), drawing.ax.get_ylim()))
+    for end in ("front", "rear"):
+        load, force = (values[0] for values in drawing[f"{end} pair"].get_data())
+        assert np.hypot((x - load) / across, (y - force) / up) < 0.28, end
+
+
 def test_a_guess_is_drawn_on_its_own_line_and_taken_away():
     scene = next(scenes("coupe"))
     figure, drawing = drawn(scene, LOOKS[0])
