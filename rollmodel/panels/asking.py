@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from html import escape
 
 import ipywidgets as widgets
@@ -10,6 +11,8 @@ from rollmodel.panels import still
 from rollmodel.panels.shown import Shown, button, row, text
 from rollmodel.questions import Posed, check, feedback, pose, question, recall_for
 from rollmodel.questions.records import Choice, Open
+
+LATE = 0.3  # s; nobody reads a reply and chooses again within it
 
 
 class Ask:
@@ -35,7 +38,7 @@ class Ask:
         )
         self.widget.add_class("rm-card")
         self.widget.add_class(css)
-        self._quiet = False
+        self._quiet, self._checked = False, -LATE
         self.put(posed)
 
     @property
@@ -56,8 +59,16 @@ class Ask:
         self._quiet = False
         self._say()
 
+    def _chosen_late(self):
+        """A choice that arrives just after its Check was made before it: the page sends presses at once."""
+        if time.monotonic() - self._checked < LATE:
+            overtaken = (self.kept.get("given") or "").strip()
+            self.kept["tries"] = [one for one in self.kept.get("tries", ()) if one != overtaken]
+            self.check()
+
     def check(self) -> None:
         """Take what stands in the answer box."""
+        self._checked = time.monotonic()
         given = self.entry.value or ""
         if given.strip():
             tries = self.kept.setdefault("tries", [])
@@ -75,7 +86,9 @@ class Ask:
 
     def _entry(self):
         if self.is_choice:
-            return widgets.RadioButtons(options=[], layout={"width": "auto"})
+            radio = widgets.RadioButtons(options=[], layout={"width": "auto"})
+            radio.observe(lambda change: self._quiet or self._chosen_late(), "value")
+            return radio
         if isinstance(self.posed.question, Open):
             return widgets.Textarea(rows=4, layout={"width": "100%"})
         box = widgets.Text(continuous_update=False, layout={"width": "260px"})
@@ -113,7 +126,9 @@ class Recall(Shown):
     """Three short questions from earlier lessons; fresh numbers at the press of a button."""
 
     def __init__(self, lesson):
-        super().__init__(lesson, "recall", "Three questions from earlier lessons")
+        earlier = any(one.question.lesson for one in recall_for(lesson.number, lesson.code_word, lesson.family))
+        title = "Three questions from earlier lessons" if earlier else "Three questions to warm up"
+        super().__init__(lesson, "recall", title)
         self.asks = [
             Ask(posed, self.kept.setdefault(n, {}), f"rm-recall-{n}") for n, posed in enumerate(self._posed())
         ]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from rollmodel.panels import ClassQuestion, Exercise, Lesson, Recall
+from rollmodel.panels import ClassQuestion, Exercise, Lesson, Recall, asking
 from rollmodel.panels.hands import DISCUSS, EXPLAIN, GO_ON, Hands, advice
 from rollmodel.questions import questions_for, right_answer
 from rollmodel.questions.records import Choice, Numeric
@@ -68,9 +68,28 @@ def test_choices_are_picked_and_checked(lesson):
     assert "<strong>Right" in ask.reply.value
 
 
+def test_a_choice_that_arrives_just_after_its_check_is_the_one_judged(lesson, monkeypatch):
+    """The page holds a changed choice back while an earlier message is under way, but never a press."""
+    now = [100.0]
+    monkeypatch.setattr(asking.time, "monotonic", lambda: now[0])
+    ask = ClassQuestion(lesson).ask
+    right = right_answer(ask.posed)
+    first = next(letter for letter, _ in ask.posed.options if letter != right)
+    ask.entry.value = first
+    ask.check()
+    now[0] += 0.1
+    ask.entry.value = right
+    assert "<strong>Right" in ask.reply.value and ask.kept["tries"] == [right]
+    now[0] += 2.0
+    ask.entry.value = first
+    assert "<strong>Right" in ask.reply.value and ask.kept["given"] == right  # picking is not answering
+
+
 @pytest.mark.parametrize("number", ["01", "02"])
 def test_recall_asks_three_with_fresh_numbers(car, number):
     recall = Recall(Lesson(number, car))
+    earlier = any(ask.posed.question.lesson for ask in recall.asks)
+    assert ("earlier lessons" in recall.title) == earlier == (number != "01")
     first = [ask.posed.text for ask in recall.asks]
     assert len(set(first)) == 3
     recall.again()

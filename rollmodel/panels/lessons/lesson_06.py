@@ -170,7 +170,7 @@ def belief(lesson) -> str:
             + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the "
               "**side force** it "
             f"is wrong. The outside tyre gains {show(float(high) - force, 'load')}. The inside tyre loses "
-            f"{show(force - float(low), 'load')}.")
+            f"{show(force - float(low), 'load')}. (Each number is rounded on its own.)")
 
 
 def _signed(show, force):
