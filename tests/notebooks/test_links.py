@@ -33,6 +33,13 @@ def test_links_lead_to_a_file(path):
         assert (path.parent / link.split("#")[0]).is_file(), link
 
 
+@pytest.mark.parametrize("path", sorted(LESSONS.glob("[0-9]*.ipynb")), ids=lambda path: path.stem[:2])
+def test_every_lesson_links_to_its_exercises(path):
+    assert f"../exercises/lesson-{path.name[:2]}.ipynb" in links(path)
+    for text in words(path):
+        assert not re.search(r"(?<!\[)`?exercises/lesson-\d\d\.ipynb(?!\]|\))", text.replace("../", "")), text
+
+
 def test_index_lists_every_lesson_and_its_exercises():
     found = links(LESSONS / "index.ipynb")
     there = course.lessons(LESSONS)
