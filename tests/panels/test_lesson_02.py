@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
-from tests.panels.panel_checks import check_panel
 
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_02 import BarPanel, BladePanel, last_third
 from rollmodel.sheets import training_cars
+from tests.panels.panel_checks import check_panel
 
 
 @pytest.mark.parametrize("car", training_cars())

@@ -1,12 +1,12 @@
 """Lesson 5's panel: what it shows balances, and a stiffer bar takes load off its own inside wheel."""
 
 import pytest
-from tests.panels.panel_checks import check_panel
 
 from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_05 import LoadsPanel, barred_end
 from rollmodel.sheets import training_cars
+from tests.panels.panel_checks import check_panel
 
 
 @pytest.mark.parametrize("car", training_cars())

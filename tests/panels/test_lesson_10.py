@@ -110,7 +110,9 @@ def test_says_when_a_bar_is_not_the_cure_with_numbers(car, symptom, when, first,
     assert first in said.split("</strong>")[0] and number in said
 
 
-@pytest.mark.parametrize("car, where", [("coupe", "at the rear, the driven end"), ("hatch", "at the front, the")])
+@pytest.mark.parametrize(
+    "car, where", [("coupe", "at the rear, the driven end"), ("hatch", "at the front, the driven end")]
+)
 def test_exit_says_what_else_is_counted_and_where_the_rows_are(car, where):
     panel, words = panel_of(car), "the force that holds the speed is counted too"
     assert words not in panel.numbers.value

@@ -13,8 +13,8 @@ from rollmodel.panels.lesson import Lesson
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import FAMILIES
 
-MODULES = [import_module(f"{lessons.__name__}.{found.name}") for found in pkgutil.iter_modules(lessons.__path__)
-           if re.fullmatch(r"lesson_\d\d", found.name)]
+NAMES = [found.name for found in pkgutil.iter_modules(lessons.__path__)]
+MODULES = [import_module(f"{lessons.__name__}.{name}") for name in NAMES if re.fullmatch(r"lesson_\d\d", name)]
 
 
 def sentences(module):
