@@ -14,7 +14,7 @@ from rollmodel.advice.phases import (
     with_traction,
 )
 from rollmodel.advice.reasons import Reason
-from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of
+from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of, places_apart
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
 from rollmodel.advice.travel import stop_comes_first, travel_reasons
 from rollmodel.car import GRAVITY, Car, CarError
@@ -105,9 +105,10 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
             case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})]
         )
     if at is not None and not 0 < at < case.fitted.limit:
+        places = places_apart(at / GRAVITY, case.fitted.limit / GRAVITY)
         raise ValueError(
-            f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.3f} g, "
-            f"given {at / GRAVITY:.3f} g"
+            f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.{places}f} g, "
+            f"given {at / GRAVITY:.{places}f} g"
         )
     return _advice(case)
 

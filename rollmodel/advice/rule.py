@@ -104,3 +104,14 @@ def _message(end, direction, hole, has_bar, other, other_hole):
         f"{here} What about the other end? "
         f"{other.capitalize()} {opposite(direction)}, number {other_hole}, moves the balance the same way."
     )
+
+
+def places_apart(one: float, other: float, fewest: int = 3) -> int:
+    """Decimals at which two numbers that are told apart no longer print alike, at most 9.
+
+    Examples
+    --------
+    >>> places_apart(1.2, 1.4), places_apart(1.042999, 1.0429985)
+    (3, 7)
+    """
+    return next((n for n in range(fewest, 9) if f"{one:.{n}f}" != f"{other:.{n}f}"), 9)

@@ -9,6 +9,7 @@ import os
 import sys
 
 from rollmodel.cli.common import OutputLost, Parser, Refusal, nearest_word, say
+from rollmodel.typed import printable, quoted
 
 COMMANDS = {  # name: file, what it does
     "open": ("open_lessons", "open the lessons in JupyterLab, in your browser"),
@@ -33,7 +34,7 @@ def main(arguments: list[str] | None = None) -> int:
             sys.stdout.flush()
         return code
     except Refusal as refusal:
-        say(str(refusal), sys.stderr)
+        say("\n".join(map(printable, str(refusal).split("\n"))), sys.stderr)
         return 2
     except SystemExit as leaving:  # argparse leaves this way
         return leaving.code if isinstance(leaving.code, int) else 2
@@ -87,4 +88,4 @@ def _help() -> str:
 def _no_such_command(name: str) -> str:
     near = nearest_word(name, COMMANDS)
     hint = f'"{near}" was meant?' if near else f"there are {', '.join(COMMANDS)}"
-    return f'there is no command "{name[:40]}"; {hint}'
+    return f"there is no command {quoted(name)}; {hint}"

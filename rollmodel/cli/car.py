@@ -13,6 +13,8 @@ class PrintFields(argparse.Action):
 
     def __call__(self, parser, namespace, values, option_string=None):
         from rollmodel.reports.sheet_fields import sheet_fields
+        if parser.typed != [option_string]:
+            parser.error("argument --fields: stands alone; it says what any sheet may hold")
         say(sheet_fields().rstrip("\n"))
         parser.exit()
 

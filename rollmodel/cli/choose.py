@@ -6,6 +6,9 @@ import sys
 from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 
 
+STIFF_BELOW = "0.2 deg/g", "12 deg/g"  # of --stiff-below, well outside the 1 to 7 deg/g of any class
+
+
 def add_arguments(parser) -> None:
     """The options of the command."""
     add_car_arguments(parser)
@@ -51,7 +54,7 @@ def _chosen(args):
 
     with refusals():
         at = _number(args.at, "--at", "lateral acceleration")
-        stiff = _number(args.stiff_below, "--stiff-below", "roll gradient")
+        stiff = _number(args.stiff_below, "--stiff-below", "roll gradient", STIFF_BELOW)
         car, typed = car_from(args), remarks_from(args)
     thresholds = Thresholds() if stiff is None else Thresholds(already_stiff=stiff)
     try:
@@ -60,11 +63,14 @@ def _chosen(args):
         raise Refusal(f"--{fault}") from None
 
 
-def _number(text: str | None, option: str, kind: str) -> float | None:
+def _number(text: str | None, option: str, kind: str, bounds=()) -> float | None:
     """An option's value in SI, or the one message that says what was wanted."""
-    from rollmodel.units import UnitError, parse
+    from rollmodel.units import UnitError, parse, within
 
+    if text is None:
+        return None
     try:
-        return None if text is None else parse(text, kind)
+        value = parse(text, kind)
+        return within(value, text, kind, *(parse(bound, kind) for bound in bounds)) if bounds else value
     except UnitError as error:
         raise Refusal(f"{option}: {error}") from None

@@ -7,9 +7,14 @@ import sys
 from contextlib import contextmanager
 from difflib import get_close_matches
 
+from rollmodel.typed import printable, quoted, typed_path
+
 UNITS = {"metric": "metric", "us": "US customary"}
 _PLAIN = str.maketrans({"·": "*", "²": "^2", "³": "^3", "°": "deg", "−": "-", "–": "-", "—": "-",
                         "×": "x", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "..."})
+
+
+_PATHS = ("sheet", "readings", "files", "before", "after", "into")  # arguments that are paths
 
 
 class Refusal(Exception):
@@ -27,8 +32,15 @@ class OutputLost(Exception):
 class Parser(argparse.ArgumentParser):
     """Refuses with one message; takes ``--at 0.6 g`` as one value, and ``--at -1g`` to be refused as such."""
 
+    def __init__(self, *args, **options):
+        super().__init__(*args, **options)
+        self.typed: list[str] = []  # what was given, as read
+        self.options_met: set[str] = set()
+        self.register("action", None, Once)
+        self.register("action", "store", Once)
+
     def error(self, message: str):
-        raise Refusal(f"{self.prog}: {message}. Try {self.prog} --help")
+        raise Refusal(f"{self.prog}: {printable(message)}. Try {self.prog} --help")
 
     def parse_args(self, args=None, namespace=None):
         joined: list[str] = []
@@ -39,7 +51,36 @@ class Parser(argparse.ArgumentParser):
                 joined[-1] += f" {argument}"
             else:
                 joined.append(argument)
-        return super().parse_args(joined, namespace)
+        self.typed = joined
+        found = super().parse_args(joined, namespace)
+        for name in set(_PATHS) & vars(found).keys():
+            setattr(found, name, _as_paths(getattr(found, name)))
+        return found
+
+
+class Once(argparse.Action):
+    """Keeps what an option is given, and refuses it a second time: which of the two was meant?"""
+
+    def __call__(self, parser, namespace, values, option_string=None):
+        if option_string in parser.options_met:
+            parser.error(f"argument {option_string}: given twice; give it once")
+        if option_string:
+            parser.options_met.add(option_string)
+        setattr(namespace, self.dest, values)
+
+
+def _as_paths(value):
+    """Paths as typed or pasted, as the system knows them."""
+    if isinstance(value, list):
+        return [_as_paths(one) for one in value]
+    return typed_path(value) if isinstance(value, str) else value
+
+
+def whole_number(text: str) -> int:
+    """A whole number from 0, or a message that says so."""
+    if not re.fullmatch(r"\d{1,9}", text, re.ASCII):
+        raise argparse.ArgumentTypeError(f"wanted a whole number from 0, such as 2, given {quoted(text)}")
+    return int(text)
 
 
 def say(text: str, stream=None) -> None:
@@ -58,9 +99,9 @@ def say(text: str, stream=None) -> None:
         raise OutputLost(error) from None
 
 
-def nearest_word(word: str, known) -> str | None:
-    """The known word closest to a misspelt one, or None."""
-    found = get_close_matches(word.lower(), list(known), n=1, cutoff=0.5)
+def nearest_word(word: str, known, likeness: float = 0.5) -> str | None:
+    """The known word closest to a misspelt one, at least so much like it; or None."""
+    found = get_close_matches(word.lower(), list(known), n=1, cutoff=likeness)
     return found[0] if found else None
 
 
@@ -106,13 +147,12 @@ def remarks_from(args):
 def _sheet_path(sheet: str):
     """A training car by its name, unless a file has that very name."""
     from rollmodel.sheets import training_cars
-    from rollmodel.units import quoted
     cars = training_cars()
     if sheet in cars and not os.path.isfile(sheet):
         return cars[sheet]
     if os.path.basename(sheet) != sheet or sheet.endswith(".toml") or os.path.exists(sheet):
         return sheet
-    near = nearest_word(sheet, cars)
+    near = nearest_word(sheet, cars, 0.7)
     raise Refusal(f"no file and no training car has the name {quoted(sheet)}; "
                   + (f'"{near}" was meant?' if near else f"the training cars are {', '.join(cars)}"))
 
@@ -126,5 +166,5 @@ def _hole(car, end: str, text: str | None) -> int | None:
         raise Refusal(f"--{end}-hole: this car has no {end} bar; leave the option out")
     if not re.fullmatch(r"\d{1,6}", text, re.ASCII) or not 1 <= int(text) <= count:
         raise Refusal(f"--{end}-hole: wanted a whole number from 1 (softest) to {count} (stiffest), "
-                      f'given "{text[:40]}"')
+                      f"given {quoted(text)}")
     return int(text)

@@ -98,7 +98,7 @@ def lab_environment() -> dict[str, str]:
 
 def port_number(text: str) -> int:
     """A port that a program may take, or a message that says which those are."""
-    if not text.isdecimal() or not 1024 <= int(text) <= 65535:
+    if not (text.isascii() and text.isdecimal()) or not 1024 <= int(text) <= 65535:
         raise argparse.ArgumentTypeError(f"wanted a whole number from 1024 to 65535, given {text!r}")
     return int(text)
 

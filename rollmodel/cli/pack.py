@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from rollmodel.cli.common import UNITS, Refusal, say
+from rollmodel.cli.common import UNITS, Refusal, say, whole_number
 from rollmodel.cli.open_lessons import source_folder
 
 
@@ -15,7 +15,7 @@ def add_arguments(parser) -> None:
     )
     parser.add_argument("--zip", action="store_true", help="one packed file in place of a folder")
     parser.add_argument(
-        "--lessons", nargs="+", type=int, metavar="N", help="only these lessons; all when left out"
+        "--lessons", nargs="+", type=whole_number, metavar="N", help="only these lessons; all when left out"
     )
     parser.add_argument(
         "--assessment",

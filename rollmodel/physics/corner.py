@@ -58,8 +58,9 @@ class SettledCorner:
 
     @property
     def front_share(self):
-        """Front share of the overturning moment: ``t_f dF_f / sum(t dF)``, [-]."""
-        return self.front.roll_moment / (self.front.roll_moment + self.rear.roll_moment)
+        """Front share of the overturning moment: ``t_f dF_f / sum(t dF)``, [-]; nan at rest."""
+        with np.errstate(invalid="ignore"):
+            return self.front.roll_moment / (self.front.roll_moment + self.rear.roll_moment)
 
 
 def geometric_transfer(car: Car, end: str, lateral_acceleration):

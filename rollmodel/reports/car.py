@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.advice.rule import places_apart
 from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.physics.balance import Limits, limits, understeer_gradient
 from rollmodel.physics.corner import AxleLoads, SettledCorner, lift_acceleration, settled_corner
@@ -122,8 +123,10 @@ def _stresses(axle: Axle, travel: float) -> tuple[float, float]:
 
 def _rolls_over(at: float, asked: float) -> str:
     below = math.floor(to_display(0.9 * at, "lateral acceleration") * 100) / 100
-    return (f"the car rolls over at {show(at, 'lateral acceleration')}, so it has no settled corner at "
-            f"{show(asked, 'lateral acceleration')}; ask for less, for example --at {below:g}g")
+    places = places_apart(at / GRAVITY, asked / GRAVITY)
+    known, wanted = (show(one, "lateral acceleration", decimals=places) for one in (at, asked))
+    return (f"the car rolls over at {known}, so it has no settled corner at {wanted}; ask for less, "
+            f"for example --at {below:g}g")
 
 
 def car_values(reading: CarReading, notes=()) -> dict:

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -231,6 +232,13 @@ BAD = [  # arguments, words of the one message
     (["--units", "imperial"], ["--units", "metric", "us"]),
     (["--attt", "1g"], ["--attt"]),
     (["extra"], ["extra"]),
+    (["extra\x1b[31m\n"], ["extra?[31m?"]),
+    (["--front-hole", "\x1b[31mx"], ["--front-hole", '"?[31mx"']),
+    (["--front-hole", "1", "--front-hole", "3"], ["--front-hole: given twice"]),
+    (["--front-hole=1", "--front-hole=1"], ["--front-hole: given twice"]),
+    (["--at", "0.6,5g"], ["--at", "a comma in the number"]),
+    (["--fields"], ["--fields: stands alone"]),
+    (["--fields", "--at", "banana"], ["--fields: stands alone"]),
 ]
 
 
@@ -243,6 +251,7 @@ def test_bad_options(arguments, words, capsys):
 
 def test_a_sheet_that_is_not_there(capsys):
     assert '"coupe" was meant' in refused(capsys, "car", "cupe")
+    assert "was meant" not in refused(capsys, "car", "nope")
     assert "coupe, gravel, hatch, saloon, single-seater" in refused(capsys, "car", "zzz")
     assert "no such file" in refused(capsys, "car", "zzz.toml")
     assert "given a folder" in refused(capsys, "car", "/")
@@ -272,6 +281,31 @@ def test_fields_lists_every_field_of_a_sheet(capsys):
     names = {line.split()[0].rstrip("*") for line in text.splitlines() if line.startswith("  ")}
     assert names >= {field.name for fields in TABLES.values() for field in fields} - {"note"}
     assert "on edge" in text and max(map(len, sheet_fields().splitlines())) <= WIDTH
+
+
+def test_fields_takes_nothing_beside_it(capsys):
+    assert "--fields: stands alone" in refused(capsys, "car", "--fields", "nonsense")
+
+
+def test_nothing_typed_reaches_the_terminal_as_a_command(capsys):
+    for arguments in (["\x1b[31mx"], ["runs", "\x9b31m.csv"], ["car", "\x1b]0;x\x07"]):
+        message = refused(capsys, *arguments)
+        assert message.count("\n") == 1 and message.rstrip("\n").isprintable() and "?" in message
+
+
+def test_a_hair_above_rolling_over_is_told_apart_from_it(capsys):
+    figure = json_of(capsys, "coupe")["rollover_g"]
+    message = refused(capsys, "car", "coupe", "--at", f"{figure + 1e-5:.9f} g")
+    known, asked = re.findall(r"at (\d\.\d+) g", message)[:2]
+    assert float(known) < float(asked)
+
+
+def test_a_sheet_pasted_with_quotes_and_from_the_home_folder(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    sheets.write(sheets.text.to_values(sheets.training_car("hatch")), tmp_path / "mine.toml")
+    for typed in (f'"{tmp_path}/mine.toml"', f"'{tmp_path}/mine.toml'", "~/mine.toml", '"hatch"'):
+        assert json_of(capsys, typed)["title"] == "College hatch"
 
 
 def test_an_inner_failure_gives_no_traceback(monkeypatch, capsys):

@@ -1,6 +1,9 @@
 """``rollmodel choose``: what is printed, in both unit families, and every refusal with one message."""
 
 import json
+import re
+import subprocess
+import sys
 
 import pytest
 
@@ -151,6 +154,9 @@ def test_blades_have_positions(run):
         (("coupe", *ASK, "--at", "-1g"), "--at: wanted above 0"),
         (("coupe", *ASK, "--at", "1 mm"), "--at: wanted a lateral acceleration"),
         (("coupe", *ASK, "--stiff-below", "2 deg"), "--stiff-below: wanted a roll gradient"),
+        (("coupe", *ASK, "--stiff-below", "-1 deg/g"), "from 0.2 to 12 deg/g"),
+        (("coupe", *ASK, "--stiff-below", "40 deg/g"), "from 0.2 to 12 deg/g"),
+        (("coupe", *ASK, "--at", "0.6,5g"), "a comma in the number"),
         (("cuope", *ASK), "coupe"),
         (("no/such/sheet.toml", *ASK), "no such file"),
     ],
@@ -159,6 +165,20 @@ def test_each_refusal_is_one_message_and_exit_2(run, arguments, message):
     code, out, err = run(*arguments)
     assert (code, out) == (2, "")
     assert message in err and "Traceback" not in err and len(err.strip().splitlines()) == 1
+
+
+def test_no_warning_of_a_library_stands_before_a_refusal():
+    command = [sys.executable, "-m", "rollmodel", "choose", "coupe", *ASK, "--at", "0g"]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=120)
+    assert (done.returncode, done.stdout) == (2, "") and len(done.stderr.splitlines()) == 1
+    assert done.stderr.startswith("--at: wanted above 0")
+
+
+def test_a_value_a_hair_above_the_limit_is_told_apart_from_it(run):
+    limit = json.loads(run("coupe", *ASK, "--json")[1])["fitted"]["limit_g"]
+    _, _, err = run("coupe", *ASK, "--at", f"{limit + 1e-5:.9f} g")
+    known, given = map(float, re.findall(r"(\d\.\d+) g", err))
+    assert known < given and known == pytest.approx(limit, abs=1e-5)  # printed until the two differ
 
 
 def test_a_car_that_rolls_over_first_gets_no_advice_and_exit_2(run, tmp_path):

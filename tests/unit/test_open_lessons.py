@@ -112,7 +112,7 @@ def test_a_free_port_is_not_refused():
     open_lessons.check_port_is_free(free_port())
 
 
-@pytest.mark.parametrize("port", ["80", "65536", "-1", "8888.0", "lots", ""])
+@pytest.mark.parametrize("port", ["80", "65536", "-1", "8888.0", "lots", "", "\uff19\uff14\uff11\uff18"])
 def test_a_port_that_cannot_be_is_refused(port, capsys):
     assert main(["open", f"--port={port}"]) == 2
     assert f"wanted a whole number from 1024 to 65535, given {port!r}" in capsys.readouterr().err
