@@ -74,7 +74,21 @@ def day_from(args) -> Day:
     low, high = acceleration_from(args.low, "from"), acceleration_from(args.high, "to")
     if low is not None and high is not None and not low < high:
         raise Refusal("--from: wanted less than --to")
+    _check_reach(args, low, high, [run for setup in (before, after) if setup for run in setup.runs])
     return Day(before, after, _sheet(args, before, after), radius_from(args) or before.radius, low, high)
+
+
+def _check_reach(args, low: float | None, high: float | None, runs) -> None:
+    """Refuse bounds that lie outside everything that was driven."""
+    from rollmodel.units import quoted, show
+
+    least = min(run.lateral_acceleration.min() for run in runs)
+    most = max(run.lateral_acceleration.max() for run in runs)
+    driven = " to ".join(show(one, "lateral acceleration") for one in (least, most))
+    if low is not None and not low < most:
+        raise Refusal(f"--from: the runs have points at {driven} alone, given {quoted(args.low)}")
+    if high is not None and not high > least:
+        raise Refusal(f"--to: the runs have points at {driven} alone, given {quoted(args.high)}")
 
 
 def paths_from(args) -> dict[str, list[str]]:

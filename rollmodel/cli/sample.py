@@ -2,7 +2,15 @@
 
 from pathlib import Path
 
-from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
+from rollmodel.cli.common import (
+    Refusal,
+    add_car_arguments,
+    car_from,
+    refusals,
+    remarks_from,
+    say,
+    whole_number,
+)
 from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
 
 
@@ -14,7 +22,9 @@ def add_arguments(parser) -> None:
     parser.add_argument(
         "--into", metavar="FOLDER", default=".", help="where the files go; here when left out"
     )
-    parser.add_argument("--seed", type=int, default=1, metavar="N", help="another number, other noise")
+    parser.add_argument(
+        "--seed", type=whole_number, default=1, metavar="N", help="another number, other noise"
+    )
     parser.add_argument("--replace", action="store_true", help="write over files of the same name")
 
 
@@ -30,7 +40,7 @@ def run(args) -> int:
     if not Path(args.into).is_dir():
         raise Refusal(f'--into: no folder has the name "{args.into[:80]}"; make it first')
     for number, (name, one) in enumerate(cars.items()):
-        driven = simulate_car(one, plan, seed=2 * abs(args.seed) + number)
+        driven = simulate_car(one, plan, seed=2 * args.seed + number)
         text = sample_csv(one, driven, radius, family)
         path = write_new(Path(args.into) / f"{name}.csv", text, args.replace)
         say(f"{path}: {len(driven.time)} simulated rows; nobody drove them.")

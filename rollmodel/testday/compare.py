@@ -12,6 +12,7 @@ from rollmodel.testday.faults import DayError
 from rollmodel.testday.gradients import CHANNELS, LEVEL, Gradient, gradient, sides_design
 from rollmodel.testday.power import runs_needed, smallest_change
 from rollmodel.testday.runs import FEWEST, SPAN, Setup
+from rollmodel.units import show
 
 SEEN, NOT_RESOLVED, OPPOSITE = "seen", "not resolved", "opposite to prediction"
 VERDICTS = (SEEN, NOT_RESOLVED, OPPOSITE)
@@ -131,14 +132,21 @@ def within(setup: Setup, low: float, high: float) -> Setup:
     kept = [run for run in cut if run.points >= FEWEST and np.ptp(run.lateral_acceleration) >= SPAN]
     if not kept:
         raise DayError(
-            f"no run has {FEWEST} steady points between {low:.1f} and {high:.1f} m/s^2", setup.name
+            f"no run has {FEWEST} steady points {_range(low, high)} that span {_g(SPAN)}", setup.name
         )
-    gone = [
-        f"{run.name}: too few points between {low:.1f} and {high:.1f} m/s^2."
-        for run in cut
-        if run not in kept
-    ]
+    gone = [f"{run.name}: too few points {_range(low, high)}." for run in cut if run not in kept]
     return replace(setup, runs=tuple(kept), set_aside=(*setup.set_aside, *gone))
+
+
+def _g(acceleration: float) -> str:
+    return show(acceleration, "lateral acceleration", decimals=2)
+
+
+def _range(low: float, high: float) -> str:
+    """Two bounds in words, either of which may be left open."""
+    if not np.isfinite(high):
+        return f"from {_g(low)} up"
+    return f"between {_g(low)} and {_g(high)}" if np.isfinite(low) else f"up to {_g(high)}"
 
 
 def compare(

@@ -238,7 +238,8 @@ def radius_of(text: str) -> float:
     try:
         radius = parse(text, "long length")
     except UnitError as error:
-        raise UnitError(f"{wanted}, given {quoted(text)}: {error.mend}") from None
+        mend = "no unit; m or ft belongs behind it" if re.fullmatch(r"[\d.]+", text.strip()) else error.mend
+        raise UnitError(f"{wanted}, given {quoted(text)}: {mend}") from None
     if not 5 <= radius <= 500:
         raise UnitError(f"{wanted}, given {quoted(text)}")
     return radius

@@ -44,7 +44,7 @@ def layout_of(path) -> Layout:
     DayError
         It cannot be read, is far too large, is no text, or has no header.
     """
-    name = quoted(os.path.basename(os.fspath(path)), 80)[1:-1]
+    name = quoted(os.path.basename(os.fspath(path).rstrip("/")) or os.fspath(path), 80)[1:-1]
     head = _first_bytes(path, name)
     encoding = _encoding(head, name)
     lines = head.decode(encoding, "replace").splitlines()
@@ -69,6 +69,8 @@ def layout_of(path) -> Layout:
 def _first_bytes(path, name: str) -> bytes:
     try:
         found = os.stat(path)
+        if stat.S_ISDIR(found.st_mode):
+            raise DayError("wanted a file of runs, such as before.csv in it, given a folder", name)
         if not stat.S_ISREG(found.st_mode):
             raise DayError("wanted a file of runs, given something that is not a plain file", name)
         if found.st_size > LARGEST:

@@ -97,19 +97,31 @@ def test_a_range_is_kept_to(run, folder):
         (("B", "A", "--sheet", "saloon", "--change", "left", "3"), "wanted front or rear"),
         (("B", "A", "--sheet", "saloon", "--change", "rear", "9"), "wanted a rear hole from 1"),
         (("B", "A", "--sheet", "saloon", "--change", "rear", "1"), "in use already"),
-        (("B", "--radius", "30"), "--radius: wanted a radius"),
+        (("B", "--radius", "30"), '"30 m", given "30": no unit; m or ft belongs behind it'),
+        (("B", "A", "--sheet", "nope"), "the training cars are"),
+        (("FOLDER",), "wanted a file of runs, such as before.csv in it, given a folder"),
+        (("B", "--from", "5g"), "--from: the runs have points at 0."),
+        (("B", "A", "--from", "5g"), 'alone, given "5g"'),
+        (("B", "--to", "0.01g"), "--to: the runs have points at 0."),
+        (("B", "--before", "A", "--before", "C"), "--before: given twice"),
         (("B", "--steering-ratio", "x"), "--steering-ratio: wanted"),
         (("B", "--from", "0.4"), "--from: wanted a lateral acceleration"),
         (("B", "--from", "0.4g", "--to", "0.2g"), "--from: wanted less than --to"),
-        (("B", "--from", "0.69g"), "no run has 3 steady points"),
+        (("B", "--from", "0.69g"), "no run has 3 steady points from 0.69 g up that span 0.10 g"),
         (("B", "--leave-out", "run 9"), '--leave-out: no run has the name "run 9"'),
     ],
 )
 def test_each_refusal_is_one_message_and_exit_2(run, folder, arguments, message):
-    paths = {"B": folder / "before.csv", "A": folder / "after.csv"}
+    paths = {"B": folder / "before.csv", "A": folder / "after.csv", "FOLDER": f"{folder}/"}
     code, out, err = run("runs", *(paths.get(word, word) for word in arguments))
     assert (code, out) == (2, "")
     assert message in err and "Traceback" not in err and len(err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("seed", ["abc", "1.5", "-1", "\uff11"])
+def test_a_seed_is_a_whole_number(run, seed):
+    code, out, err = run("sample", "coupe", "--seed", seed)
+    assert (code, out) == (2, "") and "--seed: wanted a whole number from 0, such as 2" in err
 
 
 def test_a_change_that_nobody_named_is_asked_for(run, folder, tmp_path):
