@@ -114,7 +114,7 @@ class AnswerFile:
             The file cannot be written. The answers given before are safe.
         """
         try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            self.path.parent.mkdir(exist_ok=True)  # not its parents: a slip in the name would hide there
             with _locked(self.path):
                 _replace(self.path, self._text([*self.read(), answer]))
         except OSError as error:

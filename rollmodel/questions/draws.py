@@ -37,7 +37,7 @@ def tidy_code_word(text) -> str:
     """
     word = re.sub(r"\s+", " ", text.strip()).lower() if isinstance(text, str) else ""
     if not _CODE_WORD.fullmatch(word):
-        given = repr(text[:40]) if isinstance(text, str) else repr(type(text).__name__)
+        given = repr(text[:40]) if isinstance(text, str) else f"{text!r:.40} without quotes"
         raise CodeWordError("code word: wanted 3 to 40 plain letters or digits, spaces and - allowed "
                             "between, "
                             f'given {given}; write for example "blue kestrel"')

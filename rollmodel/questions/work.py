@@ -5,7 +5,9 @@ Nothing here needs a widget; each call returns a text that a notebook shows.
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
+from pathlib import Path
 
 from rollmodel.questions import bank
 from rollmodel.questions.answers import AnswerFile, StoreError, answer_to
@@ -14,6 +16,7 @@ from rollmodel.questions.draws import EXAMPLE, CodeWordError, tidy_code_word
 from rollmodel.questions.feedback import MODES, feedback, literal
 from rollmodel.questions.posed import Posed, pose
 from rollmodel.questions.records import Question
+from rollmodel.typed import typed_path
 from rollmodel.units import FAMILIES
 
 NOT_KEPT = (f'This answer is not kept: the code word is still "{EXAMPLE}".',
@@ -84,15 +87,34 @@ def start(code_word: str = EXAMPLE, mode: str = "practice", units: str = "metric
         In assessment nothing is said about right or wrong.
     units : {"metric", "US customary"}
     folder : str
-        Where your answers are kept.
+        Where your answers are kept; made with the first answer when only its last part is missing.
     """
     for name, value, wanted in (("mode", mode, MODES), ("units", units, FAMILIES)):
         if value not in wanted:
             raise Refusal(f"{name}: wanted {' or '.join(map(repr, wanted))}, given {value!r}")
     try:
-        return Work(tidy_code_word(code_word), mode, units, folder)
+        return Work(tidy_code_word(code_word), mode, units, _usable_folder(folder))
     except CodeWordError as error:
         raise Refusal(str(error)) from None
+
+
+def _usable_folder(folder) -> Path:
+    """The folder for the answers; it is there, or can be made inside one that is."""
+    if not isinstance(folder, (str, os.PathLike)):
+        raise Refusal("folder: wanted the name of a folder in quotes, such as "
+                      f'"my answers", given {folder!r:.40}')
+    place = Path(typed_path(os.fspath(folder)))
+    parent = place.absolute().parent
+    if place.is_dir():
+        return place
+    if place.exists():
+        raise Refusal(f"folder: wanted a folder, given a file, {place}")
+    if not parent.is_dir():
+        raise Refusal(f"folder: there is no folder {parent}, so none can be made inside it; check the name")
+    if parent == parent.parent:
+        raise Refusal(f"folder: there is no folder {place}, and none is made at the root of a disk; name one "
+                      "that is there, or one inside it")
+    return place
 
 
 class Work:

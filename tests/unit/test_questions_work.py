@@ -214,3 +214,30 @@ def test_what_cannot_be_used_is_refused_in_one_sentence(wrong, says):
 def test_markup_typed_by_a_learner_stays_text(work):
     said = work.answer(RATE, "<img src=x onerror=alert(1)>")
     assert "<img" not in said._repr_markdown_()
+
+
+@pytest.mark.parametrize("arguments, words", [
+    ({"code_word": 5}, "given 5 without quotes"),
+    ({"folder": 5}, "folder: wanted the name of a folder in quotes"),
+    ({"folder": None}, "given None"),
+    ({"folder": "/nowhere"}, "folder: there is no folder /nowhere, and none is made at the root"),
+    ({"folder": "/nowhere/at/all"}, "there is no folder /nowhere/at, so none can be made inside it"),
+    ({"folder": __file__}, "wanted a folder, given a file"),
+    ({"units": 5}, "units: wanted"),
+    ({"mode": None}, "mode: wanted"),
+])
+def test_what_cannot_be_started_with_is_refused_in_one_line(arguments, words):
+    with pytest.raises(Refusal) as caught:
+        start(**{"code_word": "blue kestrel", **arguments})
+    assert words in str(caught.value) and "\n" not in str(caught.value)
+    assert caught.value._render_traceback_() == [str(caught.value)]
+
+
+@pytest.mark.parametrize("typed", ["{0}/new", '"{0}/new"', "~/new"])
+def test_a_new_folder_is_made_inside_one_that_is_there_with_the_first_answer(tmp_path, monkeypatch, typed):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    work = start("blue kestrel", folder=typed.format(tmp_path))
+    assert list(tmp_path.iterdir()) == []
+    work.answer(RATE, "1 N/mm")
+    assert kept(tmp_path / "new") == ["1 N/mm"]
