@@ -72,14 +72,18 @@ def refusal(reason: str) -> Refusal:
 
 
 def lab_arguments(folder: Path, page: str, port: int | None = None, browser: bool = True) -> list[str]:
-    """What to tell JupyterLab: the folder, the first page, and to ask nothing of the outside."""
+    """What to tell JupyterLab: the folder, the first page, and to ask nothing of the outside.
+
+    Errors and the address are printed; warnings, such as that a notebook was not signed here, are not:
+    they are for who runs a server for others.
+    """
     arguments = [
         f"--ServerApp.root_dir={folder}",
         f"--LabApp.default_url=/lab/tree/{page}",
-        "--ServerApp.log_level=WARN",
-        "--LabApp.log_level=WARN",
+        *(f"--{app}.log_level=ERROR" for app in ("ServerApp", "LabApp")),
         "--ServerApp.answer_yes=True",
         *OFFLINE,
+        *encrypted_kernels(),
     ]
     if port is not None:
         arguments += [f"--ServerApp.port={port}", "--ServerApp.port_retries=0"]
@@ -88,6 +92,15 @@ def lab_arguments(folder: Path, page: str, port: int | None = None, browser: boo
     if hasattr(os, "geteuid") and os.geteuid() == 0:
         arguments.append("--allow-root")  # a container often has no other user; only this machine is served
     return arguments
+
+
+def encrypted_kernels() -> list[str]:
+    """Server and kernel talk encrypted where both can, which also spares the learner the kernel's warning."""
+    import zmq
+    from jupyter_client.manager import KernelManager
+
+    able = hasattr(KernelManager, "transport_encryption") and zmq.has("curve")
+    return ["--KernelManager.transport_encryption=auto"] if able else []
 
 
 def lab_environment() -> dict[str, str]:

@@ -3,6 +3,7 @@
 It needs no browser; it stands here because it starts a JupyterLab.
 """
 
+import asyncio
 import json
 import os
 import signal
@@ -11,9 +12,11 @@ import sys
 import time
 import urllib.error
 import urllib.request
+import uuid
 from pathlib import Path
 
 import pytest
+from tornado.websocket import websocket_connect
 
 from lab_harness import environment, free_port
 
@@ -71,3 +74,32 @@ def test_serves_this_machine_alone_and_only_with_the_token(opened):
     with pytest.raises(urllib.error.HTTPError) as refused:
         urllib.request.urlopen(f"{address}/api/contents", timeout=20)
     assert refused.value.code == 403
+
+
+async def answer_of_a_kernel(address, kernel, token, code):
+    """What a line of code prints, asked for as the notebook page asks."""
+    names = {"username": "", "session": "one", "date": "", "version": "5.3"}
+    header = {"msg_id": uuid.uuid4().hex, "msg_type": "execute_request", **names}
+    content = {"code": code, "silent": False, "store_history": False, "user_expressions": {}}
+    message = {"header": header, "parent_header": {}, "metadata": {}, "content": content, "channel": "shell"}
+    socket = await websocket_connect(
+        f"{address.replace('http', 'ws')}/api/kernels/{kernel}/channels?token={token}"
+    )
+    await socket.write_message(json.dumps({**message, "buffers": []}))
+    while True:
+        answer = json.loads(await asyncio.wait_for(socket.read_message(), 60))
+        if answer["msg_type"] == "stream":
+            return answer["content"]["text"]
+
+
+def test_a_kernel_at_work_prints_nothing_alarming_in_the_terminal(opened):
+    process, address, log = opened
+    token = token_printed(process, log)
+    get(address, "/api/contents/lessons/index.ipynb", token)  # unsigned: a copy that was made just now
+    asked = urllib.request.Request(f"{address}/api/kernels", method="POST", data=b'{"name": "python3"}')
+    asked.add_header("Authorization", f"token {token}")
+    with urllib.request.urlopen(asked, timeout=60) as answer:
+        kernel = json.loads(answer.read())["id"]
+    assert asyncio.run(answer_of_a_kernel(address, kernel, token, "print(6 * 7)")) == "42\n"
+    printed = log.read_text()
+    assert not any(word in printed for word in ("not trusted", "encryption", "websocket_ping", "[W "))
