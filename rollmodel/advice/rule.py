@@ -111,7 +111,7 @@ def places_apart(one: float, other: float, fewest: int = 3) -> int:
 
     Examples
     --------
-    >>> places_apart(1.2, 1.4), places_apart(1.042999, 1.0429985)
-    (3, 7)
+    >>> places_apart(1.2, 1.4), places_apart(1.0421, 1.04212)
+    (3, 5)
     """
     return next((n for n in range(fewest, 9) if f"{one:.{n}f}" != f"{other:.{n}f}"), 9)

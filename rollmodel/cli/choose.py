@@ -5,7 +5,6 @@ import sys
 
 from rollmodel.cli.common import Refusal, add_car_arguments, car_from, refusals, remarks_from, say
 
-
 STIFF_BELOW = "0.2 deg/g", "12 deg/g"  # of --stiff-below, well outside the 1 to 7 deg/g of any class
 
 

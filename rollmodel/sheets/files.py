@@ -111,7 +111,8 @@ def parse_toml(text: str, name: str = "") -> dict:
 
 def _path(path):
     """A path as typed or pasted, as the system knows it."""
-    return typed_path(path) if isinstance(path, str) else path
+    text = os.fspath(path) if isinstance(path, os.PathLike) else path
+    return typed_path(text) if isinstance(text, str) else path
 
 
 def _name(path) -> str:

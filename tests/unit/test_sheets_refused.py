@@ -3,6 +3,7 @@
 import os
 import sys
 import time
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -77,7 +78,8 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"drive": "all  Wheel-Drive"}, ['"all" was meant?']),
     ({"drive": "rwd drive"}, ['given "rwd drive"']),
     ({"front.bar.arms": "stiff"}, ['"rigid", "same section", "blade"', 'given "stiff"']),
-    ({"tyre.curve": "magic formula"}, ['"magic formula 1987" was meant']),
+    ({"tyre.curve": "Magic formula"}, ['"magic formula 1987" or "magic formula 2006" was meant?']),
+    ({"tyre.curve": "magic formula 206"}, ['; "magic formula 2006" was meant?']),
     ({"title": "a\x1b[31m"}, ["title", "control character"]),
     # holes
     ({"front.bar.hole": 4}, ["[front.bar] hole", "1 to 3", "given 4"]),
@@ -100,7 +102,9 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"front.bar.arm_length": ["240 mm", "210 mm"]}, ["arm_length", "each of the 3 holes", "given 2"]),
     ({"front.bump_stop_rate": "50 N/mm", "front.bump_travel": None}, ["[front] bump_travel: missing"]),
     ({"front.unsprung_mass": "390 kg", "mass": "700 kg"}, ["[front] unsprung_mass", "364 kg", '"390 kg"']),
-    ({"tyre.peak_grip": 1.2}, ["[tyre] peak_grip", "falling grip"]),
+    ({"tyre.peak_grip": 1.2}, ["[tyre] peak_grip", '"falling grip", given with "magic formula 1987"']),
+    ({"tyre.curve": "magic formula 2006", "tyre.grip_drop_per_kN": 0.03},
+     ["[tyre] grip_drop_per_kN", '"falling grip", given with "magic formula 2006"']),
     ({"front.bar.arms": "blade"}, ["[front.bar.blade]: the whole table is missing"]),
     ({"front.bar.blade": {"length": "0.1 m", "width": "20 mm", "thickness": "4 mm", "angles": ["0 deg"]}},
      ["[front.bar] arms", '"blade" when there is a [front.bar.blade] table']),
@@ -259,7 +263,10 @@ BYTES = [
 ]
 
 
-@pytest.mark.parametrize("data, words", BYTES, ids=["utf-16", "utf-16 without a mark", "nulls", "latin-1", "large", "random"])
+BYTES_NAMES = ["utf-16", "utf-16 without a mark", "nulls", "latin-1", "large", "random"]
+
+
+@pytest.mark.parametrize("data, words", BYTES, ids=BYTES_NAMES)
 def test_bytes_that_are_no_sheet(tmp_path, data, words):
     file = tmp_path / "mine.toml"
     file.write_bytes(data)
@@ -300,7 +307,7 @@ def test_a_path_pasted_with_quotes_or_from_the_home_folder(tmp_path, monkeypatch
     monkeypatch.setenv("USERPROFILE", str(tmp_path))
     (tmp_path / "mine.toml").write_text(COUPE, encoding="utf-8")
     path = typed.format(tmp_path / "mine.toml")
-    assert sheets.read(path) == sheets.training_car("coupe")
+    assert sheets.read(path) == sheets.read(Path(path)) == sheets.training_car("coupe")
     assert sheets.read_remarks(path).family == "metric"
 
 
