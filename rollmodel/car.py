@@ -16,7 +16,7 @@ YOUNGS_MODULUS = 206e9  # spring steel, Pa
 
 DRIVES = ("front", "rear", "all")
 ARMS = ("rigid", "same section", "blade")
-CURVES = ("magic formula 1987", "falling grip")
+CURVES = ("magic formula 1987", "magic formula 2006", "falling grip")
 
 
 class CarError(ValueError):

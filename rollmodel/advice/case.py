@@ -11,6 +11,7 @@ from rollmodel.advice.thresholds import DEFAULTS, Thresholds
 from rollmodel.car import Car
 from rollmodel.physics.balance import limits
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
+from rollmodel.physics.tyre import knows_camber
 
 
 @dataclass(frozen=True)
@@ -109,7 +110,7 @@ class Case:
 
 def camber_counts(car: Car) -> bool:
     """Whether the tyres lose side force as the body rolls: the curve knows camber and the sheet gives it."""
-    return car.tyre.curve != "falling grip" and any(car.axle(end).camber_recovery is not None for end in ENDS)
+    return knows_camber(car.tyre) and any(car.axle(end).camber_recovery is not None for end in ENDS)
 
 
 def stiffness_step(car: Car, thresholds=DEFAULTS) -> float:

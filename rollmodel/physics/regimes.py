@@ -17,6 +17,7 @@ from rollmodel.physics.pair import axle_arguments, largest_axle_force
 from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 from rollmodel.physics.tyre import MAGIC_1987
+from rollmodel.physics.tyre_2006 import straight_line_2006
 
 _LOOKS = 201  # stiffnesses tried across a range before the top is closed in on
 
@@ -231,8 +232,9 @@ def hand_axle(car: Car, end: str, lateral_acceleration: float, refined: bool = F
 
     Notes
     -----
-    The 1987 formula gives ``mu_0 = a2``, ``k = -a1`` and ``c = a11`` (peaks times the car's grip scale); the
-    falling-grip curve knows no camber, so there `c` is nil.
+    The 1987 formula gives ``mu_0 = a2``, ``k = -a1`` and ``c = a11`` (peaks times the car's grip scale), the
+    2006 one ``mu_0 = pDy2 - pDy1`` and ``k = pDy2 / Fz0``. It and the falling-grip curve know no camber, so
+    there `c` is nil.
 
     Examples
     --------
@@ -263,6 +265,9 @@ def _hand_tyre(tyre):
     """`mu_0`, `k` [1/N] and `c` [1/rad] of the car's tyre."""
     if tyre.curve == "falling grip":
         return tyre.grip_scale * tyre.peak_grip, tyre.grip_scale * tyre.grip_drop, 0.0
+    if tyre.curve == "magic formula 2006":
+        grip, drop = straight_line_2006()
+        return tyre.grip_scale * grip, tyre.grip_scale * drop, 0.0
     per_kilonewton = 1e-3
     return (
         tyre.grip_scale * MAGIC_1987["a2"] * per_kilonewton,

@@ -7,6 +7,7 @@ Camber here is the lean towards the inside of the corner: positive helps.
 import numpy as np
 
 from rollmodel.car import Tyre
+from rollmodel.physics.tyre_2006 import car_tyre_2006, magic_2006_peak, magic_2006_stiffness
 
 MAGIC_1987 = {  # lateral force: load in kN, slip and camber in degrees, force in N
     "C": 1.30, "a1": -22.1, "a2": 1011.0, "a3": 1078.0, "a4": 1.82, "a5": 0.208, "a6": 0.0,
@@ -105,11 +106,18 @@ def falling_grip_force(slip, load, peak_grip, grip_drop, cornering_stiffness):
     return peak * np.sign(x) * (1 - (1 - np.abs(x)) ** 3)
 
 
+def knows_camber(tyre: Tyre) -> bool:
+    """Whether a leaning tyre gives another side force than an upright one on the car's curve."""
+    return tyre.curve == "magic formula 1987"
+
+
 def side_force(tyre: Tyre, slip, load, camber=0.0):
-    """Side force of the car's own tyre, [N]; arrays broadcast. Falling grip takes no camber."""
+    """Side force of the car's own tyre, [N]; arrays broadcast. Camber counts on the 1987 formula alone."""
     if tyre.curve == "falling grip":
         return falling_grip_force(slip, load, tyre.grip_scale * tyre.peak_grip,
                                   tyre.grip_scale * tyre.grip_drop, tyre.cornering_stiffness)
+    if tyre.curve == "magic formula 2006":
+        return car_tyre_2006(slip, load, tyre.grip_scale)
     return magic_formula_1987(slip, load, camber, tyre.grip_scale)
 
 
@@ -117,6 +125,8 @@ def peak_side_force(tyre: Tyre, load):
     """Largest side force of one upright tyre at a load, the grip-load curve, [N]."""
     if tyre.curve == "falling grip":
         return tyre.grip_scale * falling_grip_peak(load, tyre.peak_grip, tyre.grip_drop)
+    if tyre.curve == "magic formula 2006":
+        return -tyre.grip_scale * magic_2006_peak(load)  # minus: the source's signs
     return tyre.grip_scale * magic_peak(load)
 
 
@@ -124,4 +134,6 @@ def cornering_stiffness(tyre: Tyre, load):
     """Slope of side force at no slip, one upright tyre, [N/rad]; nil for a wheel in the air."""
     if tyre.curve == "falling grip":
         return np.where(np.asarray(load) > 0, tyre.cornering_stiffness, 0.0)
+    if tyre.curve == "magic formula 2006":
+        return -magic_2006_stiffness(load)
     return magic_stiffness(load)

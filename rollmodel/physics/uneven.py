@@ -31,7 +31,7 @@ def grip_drop_between(tyre: Tyre, light, heavy):
 
     Notes
     -----
-    Derived here. On both of the project's curves grip falls in a straight line: any two loads give one `k`.
+    Derived here. On all of the project's curves grip falls in a straight line: any two loads give one `k`.
 
     Examples
     --------

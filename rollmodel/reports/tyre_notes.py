@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from rollmodel.car import Car
+from rollmodel.physics.tyre import knows_camber
 
 ENDS = ("front", "rear")
+_OF_CURVE = {
+    "falling grip": "With the falling grip curve the cornering stiffness does not depend on load, so a bar "
+                    "hardly moves the understeer gradient at 0.3 g. Judge a change by the limits.",
+    "magic formula 2006": "The magic formula 2006 curve is one passenger-car tyre, good for loads of about 1 "
+                          "to 8 kN. Its pull to one side is left out: it grips alike both ways round.",
+}
 
 
 def tyre_notes(car: Car) -> list[str]:
@@ -14,18 +21,18 @@ def tyre_notes(car: Car) -> list[str]:
     ----------
     car : Car
     """
-    return _falling_grip(car) if car.tyre.curve == "falling grip" else _roll_costs_no_camber(car)
+    if knows_camber(car.tyre):
+        return _roll_costs_no_camber(car)
+    return [_OF_CURVE[car.tyre.curve], *_camber_not_used(car)]
 
 
-def _falling_grip(car):
-    notes = ["With the falling grip curve the cornering stiffness does not depend on load, so a bar hardly "
-             "moves the understeer gradient at 0.3 g. Judge a change by the limits."]
+def _camber_not_used(car):
     given = [field for field in ("camber", "camber_recovery")
              if any(getattr(car.axle(end), field) is not None for end in ENDS)]
-    if given:
-        notes.append(f"The falling grip curve knows no camber: {' and '.join(given)} on the sheet "
-                     f"{'is' if len(given) == 1 else 'are'} not used.")
-    return notes
+    if not given:
+        return []
+    return [f"The {car.tyre.curve} curve knows no camber: {' and '.join(given)} on the sheet "
+            f"{'is' if len(given) == 1 else 'are'} not used."]
 
 
 def _roll_costs_no_camber(car):

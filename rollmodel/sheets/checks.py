@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rollmodel.car import GRAVITY
+from rollmodel.car import CURVES, GRAVITY
 from rollmodel.sheets.tables import Table
 from rollmodel.units import family_of, show
 
@@ -40,11 +40,12 @@ def _weights(top: Table):
 
 
 def _tyre(tyre: Table, top: Table):
-    if tyre.si.get("curve") == "magic formula 1987":
+    curve = tyre.si.get("curve")
+    if curve in CURVES and curve != "falling grip":
         yield from (f'{tyre.at(name)}: belongs to the curve "falling grip", given with '
-                    '"magic formula 1987"; leave it out or change the curve'
+                    f'"{curve}"; leave it out or change the curve'
                     for name in _FALLING if name in tyre.typed)
-    elif tyre.si.get("curve") == "falling grip":
+    elif curve == "falling grip":
         yield from (f'{tyre.at(name)}: missing; the curve "falling grip" needs it'
                     for name in _FALLING if name not in tyre.typed)
         yield from _grip_left(tyre, top)

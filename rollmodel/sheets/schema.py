@@ -83,7 +83,8 @@ TOP = (
 )
 
 TYRE = (
-    _word("curve", CURVES, True, "which side-force curve"),
+    _word("curve", CURVES, True,
+          "which side-force curve; magic formula 2006 is a second road tyre, without camber"),
     Field("grip_scale", "ratio", 0.2, 3.0, where="skidpad; multiplies the peak side force"),
     Field("peak_grip", "ratio", 0.3, 3.5, where="tyre test: grip at no load"),
     Field("grip_drop_per_kN", "grip drop", "0 1/kN", "0.4 1/kN", attribute="grip_drop",
@@ -110,10 +111,11 @@ AXLE = (
           where=_TAPE + ", ride height to bump stop, at the wheel"),
     Field("bump_stop_rate", "rate", "2 N/mm", "2000 N/mm", where=_BENCH + "; at the wheel"),
     Field("camber", "angle", "-8 deg", "5 deg",
-          where="camber gauge; negative leans in at the top; not used with falling grip"),
+          where="camber gauge; negative leans in at the top; used with magic formula 1987 alone"),
     Field("camber_recovery", "ratio", -1.0, 2.0,
           where="camber gauge, body rolled: part of the whole body roll, the tyres' squash in it, that the "
-                "wheels do not lean with; left out, roll costs no camber; not used with falling grip"),
+                "wheels do not lean with; left out, roll costs no camber; used with magic formula 1987 "
+                "alone"),
     _NOTE,
 )
 

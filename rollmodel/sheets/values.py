@@ -105,13 +105,15 @@ def _read_word(field: Field, value):
     if value in field.words:
         return value
     near = _meant(field, value) if isinstance(value, str) else None
-    raise Fault(f"wanted {wanted(field)}, given {given(value)}" + (f'; "{near}" was meant?' if near else ""))
+    raise Fault(f"wanted {wanted(field)}, given {given(value)}" + (f"; {near} was meant?" if near else ""))
 
 
-def _meant(field: Field, value: str) -> str | None:
-    """The word that another name for it, or a misspelt one, stands for."""
+def _meant(field: Field, value: str) -> str:
+    """The word that another name for it, or a misspelt one, stands for; each word that it begins."""
     plain = " ".join(value.lower().replace("-", " ").split())
-    return DRIVES_SAID.get(plain if field.name == "drive" else "") or nearest(value, field.words)
+    begun = [word for word in field.words if plain and word.startswith(plain)]
+    near = DRIVES_SAID.get(plain if field.name == "drive" else "") or nearest(value, field.words)
+    return " or ".join(f'"{word}"' for word in begun or [near] if word)
 
 
 def _read_whole_number(field: Field, value):

@@ -4,13 +4,24 @@ Plain floats, one car at a time, scans and halving in place of closed forms and 
 equations in the chassis texts and the tyre paper, not from the package. Slow on purpose.
 
 Sources: roll and load transfer, Barton & Fieldhouse, Automotive Chassis Engineering (2018), ch. 5; tyre,
-Bakker, Nyborg & Pacejka, SAE 870421 (1987), coefficients second-hand; falling grip with Fiala's brush curve
-(from memory).
+Bakker, Nyborg & Pacejka, SAE 870421 (1987), and Pacejka, Tyre and Vehicle Dynamics, 2nd ed. (2006), Table
+A3.1 without its shifts, coefficients of both second-hand; falling grip with Fiala's brush curve (from
+memory).
 """
 
 import math
 
 from tests.unit.independent_bar import DEG, OTHER, G, bar_wheel_rate_in_roll, halve, number, top_of
+
+
+def side_force_2006(tangent, load, scale):
+    """The book's formula for a positive slip angle, its signs turned; alike to both sides."""
+    over = load / 4000 - 1
+    peak = (0.990 - 0.145 * over) * load * scale
+    slope = 14.95 * 4000 * math.sin(2 * math.atan(load / (2.130 * 4000)))
+    x = slope / 1.193 / peak * tangent
+    bent = x + (1.003 + 0.537 * over) * (x - math.atan(x))
+    return peak * math.sin(1.193 * math.atan(bent))
 
 
 class End:
@@ -150,6 +161,8 @@ class SecondRoad:
             return math.copysign(peak * (1 - (1 - abs(x)) ** 3), x)
         if load < 1e-3:
             return 0.0
+        if self.tyre["curve"] == "magic formula 2006":
+            return side_force_2006(math.tan(slip), load, scale)
         kn, slip, lean = load / 1000, slip / DEG, lean / DEG
         d = (-22.1 * kn**2 + 1011 * kn) * scale
         b = 1078 * math.sin(1.82 * math.atan(0.208 * kn)) / (1.30 * d) * (1 - 0.022 * abs(lean))

@@ -73,6 +73,12 @@ CASES = {  # name: training car, lateral acceleration in g, what is changed; Non
             }
         },
     ),
+    "magic formula 2006": ("coupe", 0.9, {"tyre.curve": "magic formula 2006"}),
+    "magic formula 2006, less grip, front drive": (
+        "hatch",
+        0.5,
+        {"tyre.curve": "magic formula 2006", "tyre.grip_scale": 0.8},
+    ),
     "a chassis that twists": ("coupe", 1.0, {"chassis_torsion": "700 N*m/deg"}),
     "a chassis that twists, rear wheel up": ("hatch", 1.0, {"chassis_torsion": "1500 N*m/deg"}),
     "front wheel up": (

@@ -68,7 +68,11 @@ axles = st.builds(
     camber_recovery=maybe(numbers(-0.2, 1.0)),
     bar=maybe(bars()),
 )
-magic_tyres = st.builds(Tyre, grip_scale=numbers(0.6, 1.6))
+magic_tyres = st.builds(
+    Tyre,
+    curve=st.sampled_from(["magic formula 1987", "magic formula 2006"]),
+    grip_scale=numbers(0.6, 1.6),
+)
 falling_tyres = st.builds(
     Tyre,
     curve=st.just("falling grip"),

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from rollmodel import sheets
-from rollmodel.car import GRAVITY
+from rollmodel.car import GRAVITY, Tyre
 from rollmodel.cli import main
 from rollmodel.physics.stress import stress_in_corner
 from rollmodel.reports.car import car_values, read_car
@@ -96,6 +96,16 @@ def test_falling_grip_uses_no_camber_and_hardly_moves_the_small_gradient(printed
     assert "does not depend on load" not in printed("choose", "coupe", *ask[2:])
 
 
+def test_the_2006_curve_uses_no_camber_and_says_what_is_left_out(printed, sheet):
+    second = replace(sheets.training_car("coupe"), tyre=Tyre("magic formula 2006"))
+    assert "The magic formula 2006 curve knows no camber: camber and camber_recovery on the" in notes(second)
+    assert "Its pull to one side is left out" in notes(second)
+    assert "roll costs no camber" not in notes(second)  # it never does here
+    assert "2006" not in notes(sheets.training_car("coupe"))
+    path = sheet(text_of("coupe").replace("formula 1987", "formula 2006"))
+    assert "Its pull to one side is left out" in " ".join(json.loads(printed("car", path, "--json"))["notes"])
+
+
 def test_table_and_json_say_the_same(printed):
     found = json.loads(printed("car", "hatch", "--at", "0.9g", "--json"))["notes"]
     shown = printed("car", "hatch", "--at", "0.9g")
@@ -153,4 +163,4 @@ def test_one_metric_value_makes_a_sheet_metric(printed, sheet):
 def test_the_fields_say_what_camber_recovery_counts(printed):
     said = printed("car", "--fields")
     assert "part of the whole body roll, the tyres' squash in it" in said
-    assert "left out, roll costs no camber" in said and "not used with falling grip" in said
+    assert "left out, roll costs no camber" in said and "used with magic formula 1987 alone" in said

@@ -8,7 +8,7 @@ from rollmodel.car import GRAVITY, Tyre
 from rollmodel.physics.corner import highest_before
 from rollmodel.physics.pair import axle_side_force, largest_axle_force, slip_for_force
 
-TYRES = [Tyre(), Tyre(grip_scale=0.6), Tyre(grip_scale=1.8)]
+TYRES = [Tyre(), Tyre(grip_scale=0.6), Tyre(grip_scale=1.8), Tyre("magic formula 2006")]
 
 
 def random_pairs(count):
@@ -19,7 +19,7 @@ def random_pairs(count):
     return total / 2 + transfer, total / 2 - transfer, lean[0], lean[1]
 
 
-@pytest.mark.parametrize("tyre", TYRES, ids=lambda t: f"grip {t.grip_scale}")
+@pytest.mark.parametrize("tyre", TYRES, ids=lambda t: f"{t.curve}, grip {t.grip_scale}")
 def test_force_and_slip_match_scipy(tyre):
     pairs = random_pairs(60)
     force, slip = largest_axle_force(tyre, *pairs)
