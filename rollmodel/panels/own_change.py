@@ -141,7 +141,7 @@ class OwnChange:
             ".rm-own-hole select": {"aria-label": "Move it to"},
             ".rm-own-way .widget-radio-box": {"role": "radiogroup", "aria-label": "What the balance will do"},
             ".rm-reply .widget-html-content": {"aria-live": "polite"},
-            ".rm-own-result": {"tabindex": "-1", "role": "group", "aria-label": "What your change does"},
+            ".rm-own-result .widget-html-content": {"tabindex": "-1", "role": "group", "aria-label": "What your change does"},
         }
 
     @property

@@ -30,6 +30,29 @@ PANEL = [
     "Where",
     "Reset",
 ]
+HIDE = "Hide the advice until I commit"
+ON_RESULT = "() => document.activeElement.matches('.rm-own-result .widget-html-content')"
+CROOKED = """() => [...document.querySelectorAll(
+        '.rm-root .widget-radio-box input, .rm-root .widget-checkbox input')].filter(box => {
+    const words = document.createRange();
+    words.selectNodeContents(box.closest('label'));
+    const lines = [...words.getClientRects()].filter(one => one.width > 0 && one.height > 0);
+    const own = box.getBoundingClientRect(), middle = (own.top + own.bottom) / 2;
+    const top = Math.min(...lines.map(one => one.top)), bottom = Math.max(...lines.map(one => one.bottom));
+    return own.width && Math.abs(middle - (top + bottom) / 2) > 3;
+}).map(box => box.closest('label').innerText)"""
+# What hides part of a ring of 5 px round a control: any box around it that cuts what sticks out.
+CUT = """() => [...document.querySelectorAll(
+        '.rm-root input[type=text], .rm-root select, .rm-root button')].filter(one => {
+    const own = one.getBoundingClientRect();
+    for (let box = one.parentElement; own.width && box && !box.matches('.jp-Cell'); box = box.parentElement) {
+        const outer = box.getBoundingClientRect();
+        if (getComputedStyle(box).overflowX !== 'visible' && (own.left - 5 < outer.left - 0.5
+            || own.right + 5 > outer.right + 0.5 || own.top - 5 < outer.top - 0.5
+            || own.bottom + 5 > outer.bottom + 0.5)) return true;
+    }
+    return false;
+}).map(one => one.getAttribute('aria-label') || one.innerText || one.className)"""
 TABS = 150  # more than there are stops on the page
 
 
@@ -55,6 +78,15 @@ def wait_for_advice(lesson, wanted):
     lesson.wait_for_change(lambda: recommended(lesson) == wanted, False)
 
 
+def test_circles_boxes_and_lists_stand_well(lesson):
+    """Circles and boxes level with their words, lists tall enough, and room for a focus ring all round."""
+    lesson.control("It rises").focus()
+    assert lesson.page.evaluate(CROOKED) == []
+    heights = lesson.page.locator(".rm-root select").evaluate_all("all => all.map(one => one.offsetHeight)")
+    assert heights and min(heights) >= 28
+    assert lesson.page.evaluate(CUT) == []
+
+
 def tab_to(lesson, name):
     """Press Tab until the focus stands on the control of this name; the stops in our own part on the way."""
     stops = []
@@ -77,6 +109,8 @@ def keys(lesson, *names):
 def test_moving_a_link_hole_changes_picture_and_recommendation(lesson):
     before, after = advice(), advice(rear=3)
     assert before != after
+    lesson.wait_for_text("The advice waits until you have committed")
+    lesson.press(HIDE, "Space")
     lesson.press("Rear hole")
     wait_for_advice(lesson, before)
     pictures = lesson.pictures()
@@ -87,6 +121,7 @@ def test_moving_a_link_hole_changes_picture_and_recommendation(lesson):
 
 
 def test_past_the_last_hole_the_other_end_is_offered(lesson):
+    lesson.press(HIDE, "Space")
     lesson.press("Rear hole", "End")
     wait_for_advice(lesson, advice(rear=3))
     lesson.press("Rear one hole stiffer", "Enter")
@@ -107,6 +142,8 @@ def test_keyboard_alone_completes_the_lesson(lesson):
     lesson.wait_for_text("You said: it rises by about 0.010 g")
     stops = tab_to(lesson, "Reset")
     assert stops[stops.index("Front hole") :] == PANEL
+    tab_to(lesson, HIDE)
+    keys(lesson, "Space", "Shift+Tab")
     keys(lesson, *["Shift+Tab"] * (len(PANEL) - 1 - PANEL.index("Rear hole")), "ArrowRight")
     wait_for_advice(lesson, advice(rear=3))
     lesson.wait_for_text("The direction is right")
@@ -128,6 +165,7 @@ def test_keyboard_alone_completes_the_lesson(lesson):
     lesson.wait_for_text("You said: rear bar stiffer, hole 2 to hole 3; the front gains on the rear.")
     lesson.wait_for_text("Your direction is right")
     lesson.wait_for_text("The advice has it as its first choice.")
+    lesson.wait_for_change(lambda: lesson.page.evaluate(ON_RESULT), False)
     assert lesson.errors_shown() == []
 
 

@@ -244,7 +244,7 @@ def test_the_keyboard_lands_on_the_result(coupe, monkeypatch):
     monkeypatch.setattr(type(coupe.own.outcome), "focus", lambda widget: focused.append(widget))
     commit(coupe, "Rear", 3, "The front gains")
     assert focused == [coupe.own.outcome]
-    assert coupe.access.names[".rm-own-result"]["tabindex"] == "-1"
+    assert coupe.access.names[".rm-own-result .widget-html-content"]["tabindex"] == "-1"
 
 
 def test_another_car_forgets_the_change(coupe):
