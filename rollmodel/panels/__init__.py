@@ -82,6 +82,8 @@ Rules that keep it quick and true
   changes, the figure is cleared and ``draw`` is called again; nothing else is needed.
 * A control's text is its accessible name: unique in the panel, with no unit in it.
 * A panel that needs more asks for it: ``size`` of the picture, widgets ``below`` it, words ``after`` it.
+* While a prediction is wanted nothing may answer it: give ``describe_now`` words of the present state
+  alone, and let ``withhold`` take out of the picture what shows the answer. A commitment is kept per car.
 * Whatever ``compute``, ``draw`` or ``describe`` raise becomes one line in the panel, and the picture is
   dimmed and says what it still shows. Raise ``ValueError`` with a plain sentence.
 
