@@ -14,8 +14,9 @@ Neither count proves anything: two learners with one wrong belief slip alike, ag
 
 from __future__ import annotations
 
+from array import array
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,7 +27,7 @@ from rollmodel.marking.outcome import Row
 FEWEST_WRONG = 3  # shared wrong answers before a pair is looked at
 FEWEST_FIGURES = 2
 CHANCE = 0.01  # of a pair listed by chance, in a whole class
-BLOCK = 256  # learners at a time: all pairs of a large class never stand in memory together
+PAIRS = 200_000  # at a time: all pairs of a large class never stand in memory together
 MOST_LISTED = 200
 
 
@@ -67,8 +68,10 @@ def _wrong_alike(rows: Sequence[Row]) -> Iterator[Pair]:
 
 def _same_figures(rows: Sequence[Row]) -> Iterator[Pair]:
     """The same figure from other numbers, not right for both."""
-    figure = [[figure or None for figure, _ in row.figures] for row in rows]
-    with_numbers = [[both if both[0] else None for both in row.figures] for row in rows]
+    figure = [[figure or None for figure in row.figures] for row in rows]
+    with_numbers = [
+        [both if both[0] else None for both in zip(row.figures, row.numbers, strict=True)] for row in rows
+    ]
     questions, by_chance = answered(figure), chance_of_same(figure)
     every, own, right, own_right = map(
         incidence,
@@ -97,30 +100,35 @@ def _only(line, row: Row, right: bool) -> list:
 
 
 def _blocks(number: int) -> Iterator[slice]:
-    return (slice(start, min(start + BLOCK, number)) for start in range(0, number, BLOCK))
+    size = max(1, PAIRS // number)
+    return (slice(start, min(start + size, number)) for start in range(0, number, size))
 
 
 def incidence(table: Sequence[Sequence]) -> sparse.csr_array:
     """Learners by different answers: 1 where a learner gave that answer; None is no answer."""
     places: dict = {}
-    at = [
-        (learner, places.setdefault((question, value), len(places)))
-        for learner, line in enumerate(table)
-        for question, value in enumerate(line)
-        if value is not None
-    ]
-    return _ones(at, (len(table), max(1, len(places))))
+
+    def column(question: int, value) -> int:
+        return places.setdefault((question, value), len(places))
+
+    return _ones(table, column, lambda: len(places))
 
 
 def answered(table: Sequence[Sequence]) -> sparse.csr_array:
     """Learners by questions: 1 where there is an answer."""
-    at = [(i, j) for i, line in enumerate(table) for j, value in enumerate(line) if value is not None]
-    return _ones(at, (len(table), len(table[0]) if table else 1))
+    return _ones(table, lambda question, value: question, lambda: len(table[0]) if table else 0)
 
 
-def _ones(at: list[tuple[int, int]], shape: tuple[int, int]) -> sparse.csr_array:
-    rows, columns = np.array(at, dtype=int).reshape(-1, 2).T
-    return sparse.csr_array((np.ones(len(at)), (rows, columns)), shape=shape)
+def _ones(table: Sequence[Sequence], column: Callable, width: Callable) -> sparse.csr_array:
+    """1 for each answer, in its learner's row and the column that it belongs to."""
+    rows, columns = array("q"), array("q")
+    for learner, line in enumerate(table):
+        for question, value in enumerate(line):
+            if value is not None:
+                rows.append(learner)
+                columns.append(column(question, value))
+    at = np.frombuffer(rows, dtype=np.int64), np.frombuffer(columns, dtype=np.int64)
+    return sparse.csr_array((np.ones(len(rows)), at), shape=(len(table), max(1, width())))
 
 
 def chance_of_same(table: Sequence[Sequence]) -> np.ndarray:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from array import array
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from hashlib import sha256
 
 from rollmodel.marking.scoring import BY_HAND, Item, Marked
@@ -14,7 +16,7 @@ from rollmodel.questions.shown import figures
 OFF_DIGITS = 2  # figures of "so many times the key": enough to see that many took one unknown road
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True, order=True, slots=True)
 class Outcome:
     """One answer without its learner: equal when two learners answered alike.
 
@@ -42,17 +44,17 @@ class Outcome:
         return self.status in ("road", "partly", "wrong")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Row:
     """One learner for the class's figures.
 
     Parameters
     ----------
-    shares : tuple of float
+    shares : sequence of float
         Part of each question's marks, 0 to 1; nan while a person has still to decide.
     outcomes : tuple of Outcome
-    figures : tuple of (str, str)
-        For each numeric answer the figure in SI and what stands for the learner's numbers; empty otherwise.
+    figures, numbers : sequence of int
+        What stands for the figure that was typed and for the learner's numbers; 0 where there is no figure.
     """
 
     name: str
@@ -60,24 +62,43 @@ class Row:
     marks: float
     waiting: float
     notes: tuple[str, ...]
-    shares: tuple[float, ...]
+    shares: Sequence[float]
     outcomes: tuple[Outcome, ...]
-    figures: tuple[tuple[str, str], ...]
+    figures: Sequence[int]
+    numbers: Sequence[int]
 
 
 def row_of_class(marked: Marked) -> Row:
     """What the class's figures need of one marked paper."""
     items = marked.items
+    figures = [figure_of(item) for item in items]
     return Row(
         marked.handed.name,
         marked.handed.code_word,
         marked.marks,
         marked.waiting,
         marked.notes,
-        tuple(math.nan if item.waits else item.marks / item.most for item in items),
+        array("d", (math.nan if item.waits else item.marks / item.most for item in items)),
         tuple(map(outcome_of, items)),
-        tuple(map(figure_of, items)),
+        array("q", map(_stands_for, figures)),
+        array(
+            "q",
+            (
+                _stands_for(figure and repr(sorted(item.posed.stated.items())))
+                for figure, item in zip(figures, items, strict=True)
+            ),
+        ),
     )
+
+
+def shared_outcomes(row: Row, known: dict[Outcome, Outcome]) -> Row:
+    """The row with equal outcomes as one and the same object: a class gives few different answers."""
+    return replace(row, outcomes=tuple(known.setdefault(one, one) for one in row.outcomes))
+
+
+def _stands_for(text: str) -> int:
+    """A number for a text; 0 for none."""
+    return int.from_bytes(sha256(text.encode()).digest()[:8], "big", signed=True) if text else 0
 
 
 def outcome_of(item: Item) -> Outcome:
@@ -100,12 +121,10 @@ def _off(item: Item) -> str:
     return f"{figures(ratio, OFF_DIGITS)} x key" if math.isfinite(ratio) else ""
 
 
-def figure_of(item: Item) -> tuple[str, str]:
-    """A figure of at least three digits as typed, and what stands for the numbers it was worked from."""
+def figure_of(item: Item) -> str:
+    """A figure as typed, in SI; empty when there is none or it has fewer than three digits."""
     value = item.verdict.value
     if not isinstance(item.question, Numeric) or not isinstance(value, float):
-        return "", ""
-    if sum(sign.isdigit() for sign in item.verdict.given.lower().partition("e")[0]) < 3:
-        return "", ""  # short figures come together by chance
-    numbers = repr(sorted(item.posed.stated.items()))
-    return f"{value:.6g}", sha256(numbers.encode()).hexdigest()[:12]
+        return ""
+    digits = sum(sign.isdigit() for sign in item.verdict.given.lower().partition("e")[0])
+    return f"{value:.6g}" if digits >= 3 else ""  # short figures come together by chance

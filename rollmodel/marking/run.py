@@ -17,7 +17,7 @@ from rollmodel.marking.class_report import ClassReport, class_report
 from rollmodel.marking.duplicates import Looked, copies, look, shared
 from rollmodel.marking.folder import listing
 from rollmodel.marking.open_answers import LaidBy, OpenAnswer, open_answers
-from rollmodel.marking.outcome import Row, row_of_class
+from rollmodel.marking.outcome import Row, row_of_class, shared_outcomes
 from rollmodel.marking.pages import class_page, learner_page
 from rollmodel.marking.paper import Paper, paper_of_class
 from rollmodel.marking.place import PlaceTaken, check_free, whole_or_not
@@ -162,7 +162,7 @@ def _gathered(
 ) -> tuple[list[Row], list[str], list[Aside], LaidBy]:
     """Write what is marked as it comes; keep a short row of each learner."""
     rows, sheets, failed = [], [], []
-    laid_by = LaidBy(place)
+    laid_by, known = LaidBy(place), {}
     with closing(laid_by), Table(place / "answers.csv", ANSWERS) as answers:
         for job, done in marked:
             if isinstance(done, Aside):
@@ -171,7 +171,7 @@ def _gathered(
             row, lines, by_hand = done
             answers.add(lines)
             laid_by.add(by_hand)
-            rows.append(_with_notes(row, notes.get(job.name)))
+            rows.append(shared_outcomes(_with_notes(row, notes.get(job.name)), known))
             sheets.append(job.sheet)
     return rows, sheets, failed, laid_by
 

@@ -18,9 +18,13 @@ from rollmodel.questions.records import Choice, Numeric, Open, Ordering
 TEXT = "The rear link one hole in: the front is short of grip, and this loads its tyres more evenly."
 
 
-def closed_questions(number):
-    """So many questions of the assessment pool with a key, spread over the lessons."""
-    pool = [one for one in bank.all_questions() if "assessment" in one.pools and not isinstance(one, Open)]
+def closed_questions(number, without=()):
+    """So many questions of the assessment pool with a key, spread over the lessons but those left out."""
+    pool = [
+        one
+        for one in bank.all_questions()
+        if "assessment" in one.pools and not isinstance(one, Open) and one.lesson not in without
+    ]
     step = len(pool) / number
     return [pool[int(step * place)] for place in range(number)]
 

@@ -128,8 +128,12 @@ def _row(name, stream, hardness, planted, wrong_key):
         (),
         tuple(float(one.right) for one in outcomes),
         tuple(outcomes),
-        (("", ""),) * len(outcomes),
+        *no_figures(outcomes),
     )
+
+
+def no_figures(line):
+    return (0,) * len(line), (0,) * len(line)
 
 
 def flagged(rows, monkeypatch):
@@ -174,8 +178,7 @@ def hand_rows(table):
     kinds = {"R": Outcome("right"), "-": Outcome("not answered")}
     rows = [[kinds.get(sign) or Outcome("road", sign) for sign in line] for line in table]
     return [
-        Row(str(n), str(n), 0.0, 0.0, (), (), tuple(line), (("", ""),) * len(line))
-        for n, line in enumerate(rows)
+        Row(str(n), str(n), 0.0, 0.0, (), (), tuple(line), *no_figures(line)) for n, line in enumerate(rows)
     ]
 
 
@@ -224,7 +227,7 @@ def test_pairs_in_different_blocks_are_found(monkeypatch):
     ]
     lines[59] = lines[3].copy()
     whole = pairs_alike(hand_rows(lines))
-    monkeypatch.setattr(alike, "BLOCK", 7)
+    monkeypatch.setattr(alike, "PAIRS", 7 * 60)
     assert pairs_alike(hand_rows(lines)) == whole != []
 
 
@@ -243,9 +246,8 @@ def test_the_poisson_law_overstates_chance():
 def figure_row(name, values):
     """A row of numeric answers: figure, numbers and whether it is right."""
     outcomes = tuple(Outcome("right" if right else "wrong", "", name) for _, _, right in values)
-    return Row(
-        name, name, 0.0, 0.0, (), (), outcomes, tuple((figure, numbers) for figure, numbers, _ in values)
-    )
+    figures, numbers, _ = zip(*values, strict=True)
+    return Row(name, name, 0.0, 0.0, (), (), outcomes, figures, numbers)
 
 
 def test_figures_taken_over_from_somebody_with_other_numbers():
