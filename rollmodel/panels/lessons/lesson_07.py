@@ -284,20 +284,17 @@ def driven(lesson) -> str:
     car = car_of(lesson)
     coasting, pulling = (lesson.show(after.lead - before.lead, G)
                          for before, after in (soft_and_stiff(car, "front", on) for on in (False, True)))
-    return ("The figures here are for coasting wheels. There the change moves front limit less rear limit "
-            f"by {coasting}. With the drive force that holds the speed it is {pulling}. Minus means towards "
-            "understeer.")
+    return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
+            f"drive force that holds the speed it is {pulling}. Minus means towards understeer.")
 
 
 def take_away(lesson) -> list[str]:
     """At most five lines."""
     car = car_of(lesson)
     slope = " to ".join(lesson.show(one.gradient, SLOPE) for one in soft_and_stiff(car, "front"))
-    return ["The car's limit is the **smaller** of its two ends' limits. The end that sets it names the "
-            "slide.",
+    return ["The car's limit is the **smaller** of its ends' two limits. That end names the slide.",
             "Stiffer front bar: more load moves across the front, less across the rear. Uneven load costs "
             "the front pair side force and gives the rear pair some back.",
-            "So on a reasonably stiff car a stiffer front means **more** understeer. Softer front or "
-            "stiffer rear: less.",
+            "On a reasonably stiff car a stiffer front means **more** understeer, a softer one less.",
             f"{car.title}, front bar from softest to stiffest: slope at 0.3 g from {slope}.",
             "Two exceptions: a car that wallows (lesson 9) and a wheel already in the air (lesson 5)."]
