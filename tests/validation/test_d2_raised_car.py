@@ -1,8 +1,8 @@
 """Height of the centre of gravity by raising one end
 
 No paper: the rigid car is turned point by point about the wheels that stay down and moments are taken about
-the raised wheels' contact, with wheels of equal and of unequal radius. The height that went in must come out of
-the loads by the tilt formula, which is derived in `rollmodel.testday.tilt`. Computed by a second route.
+the raised wheels' contact, with wheels of equal and of unequal radius. The height that went in must come out
+of the loads by the tilt formula, which is derived in `rollmodel.testday.tilt`. Computed by a second route.
 """
 
 from rollmodel.testday.tilt import Raising, cg_height
