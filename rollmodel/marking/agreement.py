@@ -88,7 +88,7 @@ def weighted_kappa(table: np.ndarray, weights) -> tuple[float, float, float]:
     Examples
     --------
     >>> round(weighted_kappa(np.array([[8, 1, 0], [1, 8, 1], [0, 1, 8]]), "linear")[0], 3)
-    0.789
+    0.836
     """
     used = np.asarray(table, dtype=float)
     with warnings.catch_warnings(), np.errstate(all="ignore"):
