@@ -32,15 +32,20 @@ def _table(key: str) -> str:
     lines = [_HEADS[key]]
     for field in TABLES[key]:
         if field.name != "note":
-            lines.append(f"  {field.name + ('*' if field.required else ''):<24}{_takes(field)}")
-            lines += textwrap.wrap(field.where, WIDTH, initial_indent=" " * 26,
-                                   subsequent_indent=" " * 26)
+            name = f"  {field.name + ('*' if field.required else ''):<24}"
+            lines += [*_wrapped(_takes(field), name), *_wrapped(field.where)]
     return "\n".join(lines)
+
+
+def _wrapped(text: str, first: str = " " * 26) -> list[str]:
+    """Lines of the page's width; what is joined by a hard space stays on one line."""
+    lines = textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=" " * 26)
+    return [line.replace("\xa0", " ") for line in lines]
 
 
 def _takes(field: Field) -> str:
     if field.words:
-        return ", ".join(f'"{word}"' for word in field.words)
+        return ", ".join(f'"{word}"'.replace(" ", "\xa0") for word in field.words)
     if field.kind not in KINDS:
         return field.kind
     labels = (KINDS[field.kind].unit(family).label for family in FAMILIES)
