@@ -186,8 +186,8 @@ SENTENCES = {
         "middle too."
     ),
     "damper-numbers": (
-        "Take the roll in {time} to {near}, hold it, and give it back in {time}. On the way in the dampers "
-        "add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} and "
+        "Say the corner builds up to {near} in {time}, holds, and lets go in {time}. On the way in the "
+        "dampers add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} and "
         "{rear_out}; in the settled middle {front_mid} and {rear_mid}."
     ),
     "no-damper-numbers": "The sheet gives no dampers at {ends}, so their part cannot be put in newtons here.",
