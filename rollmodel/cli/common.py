@@ -11,7 +11,8 @@ from rollmodel.typed import printable, quoted, typed_path
 
 UNITS = {"metric": "metric", "us": "US customary"}
 _PLAIN = str.maketrans({"·": "*", "²": "^2", "³": "^3", "°": "deg", "−": "-", "–": "-", "—": "-",
-                        "×": "x", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "..."})
+                        "×": "x", "±": "+/-",
+                        "“": '"', "”": '"', "‘": "'", "’": "'", "…": "..."})
 
 
 _PATHS = ("sheet", "readings", "files", "before", "after", "into")  # arguments that are paths

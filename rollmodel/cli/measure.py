@@ -10,12 +10,12 @@ from rollmodel.cli.testday import car_and_doubts, family_of, sheet_path, write_n
 def add_arguments(parser) -> None:
     """The options of the command."""
     parser.add_argument(
-        "readings", nargs="?", metavar="READINGS", help="a file of readings; --example shows one"
+        "readings", nargs="?", metavar="READINGS", help="a file of readings; --example writes one"
     )
     parser.add_argument("--sheet", metavar="SHEET", help="the car sheet, or the name of a training car")
     parser.add_argument("--into", metavar="FILE", help="write the sheet anew with the measured numbers in it")
     parser.add_argument("--replace", action="store_true", help="write over a file of that name")
-    parser.add_argument("--example", action="store_true", help="print a file of readings to copy, and stop")
+    parser.add_argument("--example", metavar="FILE", help="write a file of readings to copy, and stop")
     parser.add_argument(
         "--units", choices=tuple(UNITS), help="units of the report; the sheet's when left out"
     )
@@ -24,14 +24,15 @@ def add_arguments(parser) -> None:
 
 def run(args) -> int:
     """Print the numbers; write the sheet where that was asked for."""
-    if args.example:
+    if args.example is not None:
         from rollmodel.testday.readings import EXAMPLE
 
-        say(EXAMPLE.read_text(encoding="utf-8").rstrip("\n"))
+        path = write_new(Path(args.example), EXAMPLE.read_text(encoding="utf-8"), args.replace)
+        say(f"{path}: an example; put your own readings in.")
         return 0
     if args.readings is None and args.sheet is None:
         raise Refusal(
-            "wanted a file of readings, or --sheet for what a sheet alone predicts; --example shows readings"
+            "wanted a file of readings, or --sheet for what a sheet alone predicts; --example FILE writes one to copy"
         )
     if args.into is not None and (args.sheet is None or args.readings is None):
         raise Refusal("--into: needs readings, and --sheet for the sheet that they go into")

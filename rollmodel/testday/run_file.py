@@ -21,7 +21,7 @@ _WORDS = {
 SPARE = 0.01  # part of the rows that may hold an unbelievable value before the file is refused
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # arrays have no one answer to "equal"
 class RunFile:
     """Rows of one file, SI; a column that the file lacks is not in ``values``."""
 

@@ -19,7 +19,7 @@ SPAN = 1.0  # m/s^2 that they must cover at least
 FALLS_BACK = 1.0  # m/s^2: a fall of this much from one point to the next begins a new run
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # arrays have no one answer to "equal"
 class Run:
     """One series of steady points, one way round. Arrays of one length, SI.
 

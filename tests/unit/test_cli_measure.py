@@ -21,7 +21,7 @@ def run(capsys):
 @pytest.fixture
 def readings(run, tmp_path):
     path = tmp_path / "readings.toml"
-    path.write_text(run("--example")[1], encoding="utf-8")
+    assert run("--example", path)[0] == 0
     return path
 
 

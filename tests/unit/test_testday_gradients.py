@@ -319,3 +319,12 @@ def test_every_suspicion_has_a_sentence_and_every_sentence_is_used():
     text = Path(module.__file__).read_text(encoding="utf-8").partition("def suspicions")[2]
     used = set(re.findall(r'Suspicion\(\s*"([a-z-]+)"', text)) | {"larger", "smaller"}
     assert used == set(SENTENCES)
+
+
+def test_runs_of_unlike_length_of_which_one_is_too_short_for_the_range_are_dealt_with():
+    before = by_hand((1, 0.40), (1, 0.44), (-1, 0.40))
+    short = plain_run(-1, 0.4 * DEG_PER_G, count=3, name="short")
+    short = replace(short, lateral_acceleration=np.array([1.0, 1.2, 2.3]))
+    mixed = replace(before, runs=(*before.runs, short))
+    kept = within(mixed, 1.1, 6.5)
+    assert len(kept.runs) == 3 and kept.set_aside[0].startswith("short: too few points")
