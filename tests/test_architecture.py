@@ -25,17 +25,18 @@ ARROWS = {
     "rollmodel": (),
     "units": (),
     "car": (),
+    "disk": (),
     "course": (),
     "physics": ("car",),
-    "sheets": ("units", "car", "physics"),
+    "sheets": ("units", "car", "disk", "physics"),
     "advice": ("car", "physics"),
-    "testday": MODEL,
+    "testday": ("disk", *MODEL),
     "reports": (*MODEL, "testday"),
     "figures": ("units", "car", "physics", "advice", "testday"),
-    "questions": MODEL,
+    "questions": ("disk", *MODEL),
     "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
-    "marking": ("units", "car", "physics", "sheets", "questions"),
-    "cli": ("course", *MODEL, "testday", "reports", "figures", "questions", "panels", "marking"),
+    "marking": ("units", "car", "disk", "physics", "sheets", "questions"),
+    "cli": ("course", "disk", *MODEL, "testday", "reports", "figures", "questions", "panels", "marking"),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
 PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
@@ -169,7 +170,7 @@ def test_no_figure_uses_the_global_plotting_state():
     assert users == []
 
 
-LIGHT = ("units", "car", "sheets", "advice", "testday", "reports", "questions", "marking", "cli")
+LIGHT = ("units", "car", "disk", "sheets", "advice", "testday", "reports", "questions", "marking", "cli")
 
 
 @pytest.mark.parametrize("parts", [("rollmodel",), ("physics",), LIGHT], ids="+".join)

@@ -77,7 +77,7 @@ def _place(text: str | None, folder: Path) -> Path:
 
 def _marked(args, folder: Path, into: Path):
     from rollmodel.marking.paper import PaperError, read_paper
-    from rollmodel.marking.place import PlaceTaken
+    from rollmodel.disk import PlaceTaken
     from rollmodel.marking.rubric import FormError
     from rollmodel.marking.run import NothingToMark, mark_class
     from rollmodel.marking.spread import WorkLost

@@ -34,7 +34,7 @@ def run(args) -> int:
     """Make the pack; 0 when it is there, 2 when it was refused."""
     from rollmodel.marking.pack import PackError, make_pack
     from rollmodel.marking.paper import PaperError
-    from rollmodel.marking.place import PlaceTaken
+    from rollmodel.disk import PlaceTaken
 
     try:
         paper = _paper(args)

@@ -64,7 +64,7 @@ def acceleration_from(text: str | None, option: str) -> float | None:
 
 def write_new(path: Path, text: str, replace: bool = False) -> Path:
     """Write a file whole or not at all; one that is there already stays, unless told otherwise."""
-    from rollmodel.testday.write import FileStands, write_whole
+    from rollmodel.disk import FileStands, write_whole
 
     try:
         write_whole(path, text, replace)

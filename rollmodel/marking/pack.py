@@ -15,7 +15,7 @@ import nbformat
 
 from rollmodel.marking.assessment import INSTALL, KERNEL, START, assessment_notebook, start_source
 from rollmodel.marking.paper import Paper, paper_text
-from rollmodel.marking.place import check_free, whole_or_not
+from rollmodel.disk import check_free, whole_or_not
 
 _ANSWER = re.compile(r'work\.answer\(\s*("[^"\n]+")')
 _OWN = re.compile(r'work\.(?:(?:ask|example)\("[\w/-]+"\)|progress\(\))')  # an exercise has no other code

@@ -20,7 +20,7 @@ from rollmodel.marking.open_answers import LaidBy, OpenAnswer, open_answers
 from rollmodel.marking.outcome import Row, row_of_class, shared_outcomes
 from rollmodel.marking.pages import class_page, learner_page
 from rollmodel.marking.paper import Paper, paper_of_class
-from rollmodel.marking.place import PlaceTaken, check_free, whole_or_not
+from rollmodel.disk import PlaceTaken, check_free, whole_or_not
 from rollmodel.marking.reading import Aside, NotMarked, read
 from rollmodel.marking.rubric import Form, judged
 from rollmodel.marking.scoring import mark

@@ -9,13 +9,12 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
-from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 import rollmodel
+from rollmodel.disk import taking_turns, write_whole
 from rollmodel.questions.posed import Posed
 
 FORMAT = "rollmodel answers"
@@ -115,8 +114,8 @@ class AnswerFile:
         """
         try:
             self.path.parent.mkdir(exist_ok=True)  # not its parents: a slip in the name would hide there
-            with _locked(self.path):
-                _replace(self.path, self._text([*self.read(), answer]))
+            with taking_turns(self.path):
+                write_whole(self.path, self._text([*self.read(), answer]))
         except OSError as error:
             raise StoreError(f"This answer could not be kept in {self.path} ({error.strerror or error}). The "
                              f"answers "
@@ -150,49 +149,3 @@ def _answers(content: dict) -> list[Answer]:
                    for name, value in asdict(answer).items()):
             raise ValueError("an answer in it has a field of the wrong type")
     return answers
-
-
-def _replace(path: Path, text: str) -> None:
-    """Write beside, push to the disk, put in place in one step; on failure the old file stands."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(name, path)
-    except BaseException:
-        with suppress(OSError):
-            os.unlink(name)
-        raise
-    _push_folder(path.parent)
-
-
-def _push_folder(folder: Path) -> None:
-    """The new name reaches the disk as well, where the system lets a folder be pushed."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-@contextmanager
-def _locked(path: Path):
-    """Two notebooks of one learner take turns; the system frees the lock when a kernel is killed."""
-    with open(path.with_name(f".{path.name}.lock"), "a+b") as file:
-        _take_turn(file)
-        yield
-
-
-def _take_turn(file) -> None:
-    """Wait for the lock; a system without one goes on, for a single notebook needs none."""
-    with suppress(OSError, ImportError):
-        if os.name == "nt":
-            import msvcrt
-            file.seek(0)
-            msvcrt.locking(file.fileno(), msvcrt.LK_LOCK, 1)
-        else:
-            import fcntl
-            fcntl.flock(file, fcntl.LOCK_EX)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 import re
 import stat
-import tempfile
 import tomllib
 from pathlib import Path
 
 from rollmodel.car import Car
+from rollmodel.disk import write_whole
 from rollmodel.sheets.build import from_values, uncertainties
 from rollmodel.sheets.faults import SheetError, nearest
 from rollmodel.sheets.remarks import Remarks, remarks
@@ -201,19 +201,6 @@ def write(values: dict, path) -> None:
     name, text = _name(path), to_text(values)
     read_text(text, name)
     try:
-        _replace(Path(path), text)
+        write_whole(Path(path), text)
     except OSError as error:
         raise SheetError(f"cannot be written ({error.strerror or error})", name) from None
-
-
-def _replace(path: Path, text: str) -> None:
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, path)
-    except BaseException:
-        os.unlink(temporary)
-        raise

@@ -13,7 +13,7 @@ from rollmodel.cli import main
 from rollmodel.marking.assessment import assessment_notebook, assessment_paper
 from rollmodel.marking.pack import PackError, for_class, make_pack
 from rollmodel.marking.paper import Paper, read_paper
-from rollmodel.marking.place import PlaceTaken
+from rollmodel.disk import PlaceTaken
 from rollmodel.marking.run import mark_class
 from rollmodel.questions import bank, pose, right_answer, start
 from rollmodel.questions.draws import EXAMPLE

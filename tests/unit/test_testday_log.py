@@ -11,7 +11,7 @@ import pytest
 
 from rollmodel.cli import main
 from rollmodel.sheets import to_sheet, training_car
-from rollmodel.testday import write
+from rollmodel import disk
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.log import LONGEST_NOTE, Entry, append, log_path, now, read_log
 
@@ -78,7 +78,7 @@ def test_a_failure_halfway_leaves_the_old_log_whole(tmp_path, monkeypatch, where
     def full(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(write.os, where, full)
+    monkeypatch.setattr(disk.os, where, full)
     with pytest.raises(DayError, match="the log is as it was"):
         append(path, FULL)
     monkeypatch.undo()

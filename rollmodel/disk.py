@@ -1,8 +1,9 @@
-"""Files written whole or not at all."""
+"""Files and folders written whole or not at all, and programs that take turns at one file."""
 
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -10,6 +11,10 @@ from pathlib import Path
 
 class FileStands(Exception):
     """A file of that name is there and was not to be written over."""
+
+
+class PlaceTaken(ValueError):
+    """The place for a folder of results cannot be taken; one plain message."""
 
 
 def write_whole(path: Path, text: str, replace: bool = True) -> None:
@@ -43,17 +48,30 @@ def write_whole(path: Path, text: str, replace: bool = True) -> None:
         with suppress(OSError):
             os.unlink(name)
         raise
+    _push_folder(path.parent)
 
 
 def _as_others(name: str, path: Path) -> None:
     """The permissions of the file it replaces, or those of any new file; a temporary one has fewer."""
     with suppress(OSError):
-        if path.exists():
-            os.chmod(name, path.stat().st_mode & 0o777)
-        else:
-            mask = os.umask(0)
-            os.umask(mask)
-            os.chmod(name, 0o666 & ~mask)
+        os.chmod(name, path.stat().st_mode & 0o777 if path.exists() else _usual(0o666))
+
+
+def _usual(mode: int) -> int:
+    """The permissions that a new file or folder has on this system."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mode & ~mask
+
+
+def _push_folder(folder: Path) -> None:
+    """The new name reaches the disk as well, where the system lets a folder be pushed."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 @contextmanager
@@ -65,7 +83,7 @@ def taking_turns(path: Path):
 
 
 def _take_turn(file) -> None:
-    """Wait for the lock; a system without one goes on."""
+    """Wait for the lock; a system without one goes on, for a single program needs none."""
     with suppress(OSError, ImportError):
         if os.name == "nt":
             import msvcrt
@@ -76,3 +94,28 @@ def _take_turn(file) -> None:
             import fcntl
 
             fcntl.flock(file, fcntl.LOCK_EX)
+
+
+def check_free(into: Path) -> None:
+    """Refuse a name that is taken.
+
+    Raises
+    ------
+    PlaceTaken
+    """
+    if os.path.lexists(into):
+        raise PlaceTaken(f"{into} is there already and is not written over; give another name with --into")
+
+
+@contextmanager
+def whole_or_not(into: Path):
+    """A folder to write in that becomes the results in one step; on failure nothing is left of it."""
+    into.parent.mkdir(parents=True, exist_ok=True)
+    place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
+    try:
+        yield place
+        os.chmod(place, _usual(0o777))
+        os.rename(place, into)
+    except BaseException:
+        shutil.rmtree(place, ignore_errors=True)
+        raise
