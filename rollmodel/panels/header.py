@@ -93,7 +93,7 @@ class Header(Shown):
                 f"{escape(self.lesson.car.title)}.<ul>{items}</ul></div>"
             )
             return
-        self.lesson.change(car=car)
+        self.lesson.change(car=car, sheet=Path(which) if of_own else None)
         self.message.value = escape(car.title)
 
     def stored(self):

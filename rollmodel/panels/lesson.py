@@ -44,6 +44,7 @@ class Lesson:
         self.name, self.code_word, self.open_at_once = name, code_word, False
         kept = session.remembered(name, "lesson")
         self.car, self.family = load(car), kept.get("family", FAMILIES[0])
+        self._sheet = None if isinstance(car, Car) or car in training_cars() else Path(car)
         self.look = Look(projector=kept.get("projector", False))
         self._shown, self._texts = [], []
 
@@ -58,6 +59,13 @@ class Lesson:
 
     def drop(self, shown) -> None:
         self._shown = [one for one in self._shown if one is not shown]
+
+    @property
+    def sheet(self) -> Path | None:
+        """The file that the car came from; None for a car made in a program."""
+        return self._sheet or next(
+            (path for name, path in training_cars().items() if load(name) == self.car), None
+        )
 
     @property
     def the_car(self) -> str:
@@ -96,9 +104,14 @@ class Lesson:
         self.say(lambda lesson: "**Take away**\n\n" + "\n".join(f"- {line}" for line in lines(lesson)))
 
     def change(
-        self, family: str | None = None, projector: bool | None = None, car: Car | None = None
+        self,
+        family: str | None = None,
+        projector: bool | None = None,
+        car: Car | None = None,
+        sheet: Path | None = None,
     ) -> None:
-        """Other units, look or car for everything in the notebook."""
+        """Other units, look or car for everything in the notebook; with a car, the file it came from."""
+        self._sheet = sheet if car else self._sheet
         self.family, self.car = family or self.family, car or self.car
         self.look = self.look if projector is None else Look(projector=projector)
         session.remembered(self.name, "lesson").update(family=self.family, projector=self.look.projector)

@@ -22,7 +22,7 @@ from rollmodel.testday.compare import (
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.gradients import gradient
 from rollmodel.testday.outliers import leave_out, outliers, without
-from rollmodel.testday.power import chance_of_seeing, runs_needed, smallest_change
+from rollmodel.testday.power import chance_of_seeing, half_interval, runs_needed, smallest_change
 from rollmodel.testday.predict import predicted_gradient, steer_of
 from rollmodel.testday.runs import Setup
 from rollmodel.testday.suspects import SENTENCES, suspicions
@@ -123,6 +123,7 @@ def test_a_difference_with_its_interval_by_hand():
     half = 2.776445 * scatter * np.sqrt(1 / 4 + 1 / 4)  # t of 4 degrees of freedom, from a table
     assert found.value / DEG_PER_G == pytest.approx(-0.10) and found.degrees_of_freedom == 4
     assert found.half_width / DEG_PER_G == pytest.approx(half, rel=1e-6)
+    assert half_interval(found.scatter, 4, 4) == pytest.approx(found.half_width, rel=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -328,3 +329,15 @@ def test_runs_of_unlike_length_of_which_one_is_too_short_for_the_range_are_dealt
     mixed = replace(before, runs=(*before.runs, short))
     kept = within(mixed, 1.1, 6.5)
     assert len(kept.runs) == 3 and kept.set_aside[0].startswith("short: too few points")
+
+
+def test_studentised_residuals_in_closed_form_are_those_of_a_fit_without_each_point():
+    """Second road: the library's own, which fits anew without each point in turn."""
+    from statsmodels.regression.linear_model import OLS
+
+    from rollmodel.testday.outliers import studentised
+
+    draw = np.random.default_rng(3)
+    fit = OLS(draw.normal(size=40), np.column_stack((np.ones(40), draw.normal(size=(40, 3))))).fit()
+    wanted = fit.get_influence().resid_studentized_external
+    assert studentised(fit) == pytest.approx(wanted, rel=1e-9)  # both in doubles
