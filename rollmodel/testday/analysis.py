@@ -68,6 +68,7 @@ def analyse(
     radius: float | None = None,
     low: float | None = None,
     high: float | None = None,
+    predicted: dict[str, Prediction] | None = None,
 ) -> Analysis:
     """Gradients of a setup, or of two with their difference, and what to suspect.
 
@@ -81,6 +82,8 @@ def analyse(
         Of the circle, for a check of the steer's level, [m].
     low, high : float, optional
         Lateral accelerations between which points count, [m/s^2].
+    predicted : dict of str to Prediction, optional
+        The sheet's gradients where they are known already; worked out from ``sheet`` when left out.
 
     Raises
     ------
@@ -99,7 +102,8 @@ def analyse(
         setup.name: tuple(one for quantity in quantities for one in outliers(setup, quantity))
         for setup in setups
     }
-    predicted = {} if sheet is None else _predictions(sheet, setups, quantities)
+    if predicted is None:
+        predicted = {} if sheet is None else _predictions(sheet, setups, quantities)
     gradients, differences = _fits(setups, quantities, predicted)
     return Analysis(
         before,
