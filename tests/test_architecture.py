@@ -33,7 +33,7 @@ ARROWS = {
     "testday": ("disk", *MODEL),
     "reports": (*MODEL, "testday"),
     "figures": ("units", "car", "physics", "advice", "testday"),
-    "questions": ("disk", *MODEL),
+    "questions": ("disk", *MODEL, "testday"),
     "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
     "marking": ("units", "car", "disk", "physics", "sheets", "questions"),
     "cli": ("course", "disk", *MODEL, "testday", "reports", "figures", "questions", "panels", "marking"),
@@ -181,6 +181,14 @@ def test_importing_the_model_brings_neither_plots_nor_widgets(parts):
         [sys.executable, "-c", check], capture_output=True, text=True, timeout=60, check=True
     )
     assert answer.stdout.split() == []
+
+
+def test_questions_load_the_test_day_only_when_it_is_asked():
+    check = "import sys, rollmodel.questions.bank as b; b.all_questions(); print('statsmodels' in sys.modules)"
+    answer = subprocess.run(
+        [sys.executable, "-c", check], capture_output=True, text=True, timeout=60, check=True
+    )
+    assert answer.stdout.split() == ["False"]
 
 
 def test_files_stay_short():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from scipy.optimize import brentq
-from scipy.stats import f, ncf
+from scipy.stats import f, ncf, t
 
 from rollmodel.testday.gradients import LEVEL
 
@@ -13,6 +13,35 @@ WANTED = 0.80  # chance of seeing a change that is there (common practice in tes
 FEWEST_RUNS = 3  # repetitions each way round that ISO 4138 recommends
 _CERTAIN = 25.0  # standard errors: certain to more digits than shown; the library fails far beyond
 MOST_RUNS = 60  # each way round; nobody drives more in a day
+
+
+def half_interval(scatter, each: int, freedom: int, level: float = LEVEL):
+    """Half the interval of a before-and-after difference, in the unit of the scatter.
+
+    ``t s sqrt(2 / N)``, Student's `t` for the degrees of freedom from which the scatter is known.
+
+    Parameters
+    ----------
+    scatter : float
+        `s`, standard deviation of one run, or of one lap.
+    each : int
+        `N`, runs before, and as many again after, all ways round together.
+    freedom : int
+        Degrees of freedom: ``2 N`` less one for each setup and way round, or from earlier runs of the same.
+    level : float, optional
+        Of the interval, [-].
+
+    Notes
+    -----
+    Derived here: the difference of two means of `N` each. `compare.compare` comes to the same from the
+    runs themselves.
+
+    Examples
+    --------
+    >>> print(round(half_interval(0.08, 6, 8), 3))
+    0.107
+    """
+    return t.ppf((1 + level) / 2, freedom) * scatter * math.sqrt(2 / each)
 
 
 def chance_of_seeing(change: float, scatter: float, runs: int, ways: int = 2, level: float = LEVEL) -> float:

@@ -21,6 +21,7 @@ NUMERIC = [one for one in QUESTIONS if isinstance(one, Numeric)]
 CHOICES = [one for one in QUESTIONS if isinstance(one, Choice)]
 ORDERINGS = [one for one in QUESTIONS if isinstance(one, Ordering)]
 OPEN = [one for one in QUESTIONS if isinstance(one, Open)]
+MODEL = ("rollmodel.physics", "rollmodel.testday")
 PRACTICE_OF_THE_TRADE = {"order-of-work"}  # an order of work is no physics: its key is common practice
 
 
@@ -143,10 +144,10 @@ def bent(result):
 
 
 def bend_the_model(monkeypatch, calls):
-    """Put a wrong function in place of every one that the physics part gives away, methods too."""
+    """Put a wrong function in place of each that the physics and the test day give away, methods too."""
     modules = [module for name, module in list(sys.modules.items()) if name.startswith("rollmodel.")]
     ours = [(module, name, found) for module in modules for name, found in list(vars(module).items())
-            if getattr(found, "__module__", "").startswith("rollmodel.physics")]
+            if getattr(found, "__module__", "").startswith(MODEL)]
     classes = {found for _, _, found in ours if inspect.isclass(found)}
     ours += [(owner, name, found) for owner in classes for name, found in list(vars(owner).items())
              if not name.startswith("_")]
