@@ -36,6 +36,8 @@ class Slider(Control):
     steps : tuple of float, optional
         One arrow key's step in the metric and in the US unit; a round hundredth or so of the range
         when left out.
+    decimals : int, optional
+        In the typed box; as the kind and the step ask for when left out.
     """
 
     name: str
@@ -45,6 +47,7 @@ class Slider(Control):
     high: float
     start: float
     steps: tuple[float, float] | None = None
+    decimals: int | None = None
 
     def step(self, family: str) -> float:
         """The step of an arrow key, [display unit]."""
@@ -71,6 +74,8 @@ class Slider(Control):
 
     def _decimals(self, family):
         """As many as the kind asks for, more when the step is finer."""
+        if self.decimals is not None:
+            return self.decimals
         return max(KINDS[self.kind].unit(family).decimals, -math.floor(math.log10(self.step(family)) + 1e-9))
 
     def with_unit(self, value: float, family: str) -> str:
