@@ -33,6 +33,8 @@ def remarks(values: dict) -> Remarks:
     'US customary'
     >>> remarks({"mass": "2844 lb", "wheelbase": "2.48 m"}).family
     'metric'
+    >>> remarks({"mass": "2844 lb", "tyre": {"grip_drop_per_kN": 0.03}}).family
+    'US customary'
     """
     tables = list(_every(read_table(values, [])))
     families = {family_of(text) for table in tables for text in _telling(table)}
@@ -47,11 +49,12 @@ def _every(table: Table):
 
 
 def _telling(table: Table):
-    """Typed values whose unit differs between the families."""
+    """Typed values whose unit differs between the families; a bare number has none."""
     for field in TABLES[table.key]:
         kind, typed = KINDS.get(field.kind), table.typed.get(field.name)
         if kind and typed is not None and kind.metric.label != kind.us.label:
-            yield from typed if isinstance(typed, list) else [typed]
+            items = typed if isinstance(typed, list) else [typed]
+            yield from (item for item in items if isinstance(item, str))
 
 
 def _blade_note(table: Table):
