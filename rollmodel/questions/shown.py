@@ -82,14 +82,21 @@ def _give(value: float, family: str, digits: int) -> str:
     return f"{travel} {label('length', family)} per 1000 {label('load', family)}"
 
 
-_OWN_KINDS = {"fourth power": _fourth_power, "give": _give}
+def _radius(value: float, family: str, digits: int) -> str:
+    """A circle's radius in metres or feet, as it is measured out."""
+    if family == "metric":
+        return f"{figures(value, digits)} m"
+    return f"{figures(to_display(value, 'long length', family) / 12, digits)} ft"
+
+
+_OWN_KINDS = {"fourth power": _fourth_power, "give": _give, "radius": _radius}
 
 
 def computed(value: float, kind: str, family: str, digits: int = 4) -> str:
     """A computed value with its unit, to so many figures.
 
-    Besides the kinds of :mod:`rollmodel.units` it knows ``"fourth power"`` (a section's figure, m^4)
-    and ``"give"`` (a compliance, m/N).
+    Besides the kinds of :mod:`rollmodel.units` it knows ``"fourth power"`` (a section's figure, m^4),
+    ``"give"`` (a compliance, m/N) and ``"radius"`` (of a circle driven on, m).
 
     Examples
     --------

@@ -157,10 +157,22 @@ BY_HAND = {
     "share-after": lambda n: axle_stiffness(n, "front") / (axle_stiffness(n, "front") + rear_after(n)),
     "stress-after": lambda n: n.shear_modulus * n.outer_diameter * n.travel / (n.inner * n.centre_length),
     "limit-after": lambda n: min(end_holds(n, "front", -n.moved), end_holds(n, "rear", n.moved)),
+    "two-steady-points": lambda n: (n.roll_high - n.roll_low) / (n.a_high - n.a_low),
+    "both-ways-round": lambda n: (n.left - n.right) / 2,
+    "understeer-on-circle": lambda n: (n.turned / n.ratio - n.wheelbase / n.radius) / n.a,
     "roll-after": lambda n: body(n)[2] / (axle_stiffness(n, "front") + rear_after(n) - G * body(n)[2]),
 }
-# Worked out below in another way, for they rest on the tyre curve or on a limit.
-OTHERWISE = {"understeer-by-hand", "front-slip", "steer-needed", "tips-over", "after-lift"}
+# Worked out below in another way, for they rest on the tyre curve, on a limit or on a printed table.
+OTHERWISE = {
+    "understeer-by-hand",
+    "front-slip",
+    "steer-needed",
+    "tips-over",
+    "after-lift",
+    "interval-of-change",
+}
+# Student's t, two-sided 95 %, by degrees of freedom, as statistical tables print it.
+STUDENT = {8: 2.306, 12: 2.179, 16: 2.120, 20: 2.086, 24: 2.064, 28: 2.048}
 
 
 @pytest.mark.parametrize("id", BY_HAND)
@@ -224,3 +236,12 @@ def test_slip(id, by_hand):
     for word in CODE_WORDS:
         posed = pose(bank.question(id), word)
         assert posed.key == pytest.approx(by_hand(posed.numbers), rel=1e-9)
+
+
+def test_interval_of_change():
+    """t s sqrt(1/N + 1/N): N runs in each of two means; 4 N' runs over two setups and two ways round."""
+    for word in CODE_WORDS:
+        posed = pose(bank.question("interval-of-change"), word)
+        n = posed.numbers
+        half = STUDENT[round(4 * n.runs - 4)] * n.scatter * (2 / (2 * n.runs)) ** 0.5
+        assert posed.key == pytest.approx(half, rel=3e-4)  # half the last digit of the table

@@ -8,9 +8,12 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 from rollmodel.car import GRAVITY
 
 DEG_PER_G = math.radians(1.0) / GRAVITY
+READING = 5e-4  # m: what a rule is read to; it bears on the uncertainty alone, not on the figure
 
 
 def half_interval(scatter: float, each: int, freedom: int) -> float:
@@ -20,8 +23,91 @@ def half_interval(scatter: float, each: int, freedom: int) -> float:
     return float(power.half_interval(scatter, each, freedom))
 
 
+def student(freedom: int) -> float:
+    """Student's t: half the interval where the difference itself scatters by one."""
+    return half_interval(1.0, 2, freedom)
+
+
 def verdict(value: float, half: float, predicted: float) -> str:
     """The verdict on a change measured to plus or minus ``half``."""
     from rollmodel.testday import compare
 
     return compare.verdict_on(value - half, value + half, compare.Prediction(0.0, predicted))
+
+
+def chance(change: float, scatter: float, runs: int) -> float:
+    """Chance that so many runs each way round show a change."""
+    from rollmodel.testday import power
+
+    return power.chance_of_seeing(change, scatter, runs)
+
+
+def runs_needed(change: float, scatter: float) -> int | None:
+    """Runs each way round that show a change four times in five."""
+    from rollmodel.testday import power
+
+    return power.runs_needed(change, scatter)
+
+
+def smallest_change(scatter: float, runs: int) -> float:
+    """The smallest change that so many runs each way round show four times in five."""
+    from rollmodel.testday import power
+
+    return power.smallest_change(scatter, runs)
+
+
+def line(x, y) -> tuple[float, float]:
+    """Slope of the straight line through readings, and where it starts at nought."""
+    from rollmodel.testday import measured
+
+    found = measured.straight_line(x, y)
+    return found.slope, found.intercept
+
+
+def mean_of_sides(left: float, right: float) -> float:
+    """Steer of both ways round, left positive as read, as the fit has it: each into its own corner."""
+    from rollmodel.testday import gradients, runs, signs
+
+    settled, _ = signs.settle_signs([_steady(1, left), _steady(-1, right)])
+    return gradients.gradient(runs.Setup("both ways round", tuple(settled)), "understeer gradient").intercept
+
+
+def _steady(way: int, steer: float):
+    """A run one way round on which one steer was held throughout."""
+    from rollmodel.testday import runs
+
+    a = way * np.arange(1.0, 4.0)
+    return runs.Run("run", way, a, np.full(3, steer), None, np.arange(3), np.ones(3, int))
+
+
+def motion_ratio(wheel, travel) -> float:
+    """Part travel over wheel travel, by the line through the steps."""
+    from rollmodel.testday import jacking
+
+    return jacking.motion_ratio("front", "spring", wheel, travel, READING).value
+
+
+def cg_height(mass, wheelbase, radius, lift, level, raised) -> float:
+    """Height of the centre of gravity with the rear raised, from the front pads level and raised, [m]."""
+    from uncertainties import ufloat
+
+    from rollmodel.testday import tilt
+
+    raising = tilt.Raising("rear", (lift,), (raised,), wheelbase, (radius, radius))
+    return tilt.cg_height(raising, ufloat(mass, 0.0), ufloat(level, 0.0)).value
+
+
+def carried(car, doubts: dict[str, float], result) -> float:
+    """Uncertainty of a result of a car, from what stands behind each number's plus-or-minus sign."""
+    from rollmodel.testday import carry
+    from rollmodel.testday.doubts import Doubt
+
+    named = [Doubt(name, 0.0, limit, True) for name, limit in doubts.items()]
+    return carry.carry(car, named, lambda other: {"result": result(other)})[0].uncertainty
+
+
+def roll_at(car, lateral_acceleration: float) -> float:
+    """Roll angle that the sheet gives, [rad]."""
+    from rollmodel.testday import predict
+
+    return float(predict.roll_of(car, lateral_acceleration))
