@@ -93,7 +93,7 @@ def _carried(carried: list[Carried], doubts: list[Doubt], family: str) -> str:
     for one in carried:
         words = RESULTS[one.name][1]
         lines.append(f"{words[0].upper()}{words[1:]:<43}{pair(one, family):>34}")
-        lines.append(_wrapped("mostly from " + _sources(one, doubts), "    "))
+        lines.append(_wrapped("mostly from " + sources(one, doubts), "    "))
     return "\n".join([*lines, *(_wrapped(text) for text in _balance(carried))])
 
 
@@ -107,7 +107,8 @@ def _balance(carried: list[Carried]) -> list[str]:
     ]
 
 
-def _sources(one: Carried, doubts: list[Doubt]) -> str:
+def sources(one: Carried, doubts: list[Doubt]) -> str:
+    """The numbers that bring most of a result's uncertainty, each with its part of the squared whole."""
     by_name = {doubt.name: doubt for doubt in doubts}
     named = [name for name, share in one.shares.items() if share >= MATTERS][:MOST_NAMED]
     return ", ".join(f"{by_name[name].words} ({one.shares[name]:.0%})" for name in named) or "no one number"

@@ -15,7 +15,7 @@ from rollmodel.testday.into_sheet import sheet_with
 from rollmodel.testday.measure import stated_by, with_measured
 from rollmodel.testday.measured import Measured
 from rollmodel.disk import FileStands, write_whole
-from rollmodel.units import quoted
+from rollmodel.typed import quoted, typed_path
 
 LONGEST_NAME = 120  # characters of a file's name
 
@@ -122,10 +122,10 @@ def save_new(typed: str, text: str, ending: str) -> Path:
 
 
 def _path(typed: str, ending: str) -> Path:
-    name = typed.strip().strip("\"'").strip()
+    name = typed_path(typed).strip()
     if not name or not name.isprintable() or len(Path(name).name) > LONGEST_NAME:
         raise DayError(f"wanted a name for the file, such as my-car{ending}, given {quoted(typed[:40])}")
-    path = Path(name).expanduser()
+    path = Path(name)
     return path if path.suffix == ending else path.with_name(path.name + ending)
 
 
