@@ -34,9 +34,13 @@ ARROWS = {
     "reports": (*MODEL, "testday"),
     "figures": ("units", "car", "physics", "advice", "testday"),
     "questions": ("disk", *MODEL, "testday"),
+    "doctor": ("course",),
     "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
     "marking": ("units", "car", "disk", "physics", "sheets", "questions"),
-    "cli": ("course", "disk", *MODEL, "testday", "reports", "figures", "questions", "panels", "marking"),
+    "cli": (
+        *("course", "disk", *MODEL, "testday", "reports"),
+        *("figures", "questions", "panels", "marking", "doctor"),
+    ),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
 PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
@@ -47,6 +51,7 @@ KEEPERS = {
         "rollmodel/figures/",
         "rollmodel/panels/canvas.py",  # hands a drawn figure to a widget
         "rollmodel/panels/lettering.py",  # and this paints its texts
+        "rollmodel/doctor/try_picture.py",
     ),
     "PIL": ("rollmodel/panels/canvas.py",),
     "pandas": ("rollmodel/testday/", "rollmodel/marking/"),

@@ -4,6 +4,8 @@ A command's file has ``add_arguments(parser)`` and ``run(args) -> int``. To add 
 ``COMMANDS``.
 """
 
+from __future__ import annotations  # so that a Python too old for the rest can still run the doctor
+
 import importlib
 import os
 import sys
@@ -13,6 +15,7 @@ from rollmodel.typed import printable, quoted
 
 COMMANDS = {  # name: file, what it does
     "open": ("open_lessons", "open the lessons in JupyterLab, in your browser"),
+    "doctor": ("doctor", "what is wrong with this installation, and how to mend it"),
     "car": ("car", "what a car does in a settled corner and at its limits"),
     "choose": ("choose", "which bar change to make for a complaint, and why"),
     "measure": ("measure", "workshop readings to numbers with uncertainties, and what to improve first"),
@@ -42,6 +45,12 @@ def main(arguments: list[str] | None = None) -> int:
         return 130
     except (BrokenPipeError, OutputLost) as lost:
         return _give_up_output(lost)
+    except ImportError as error:
+        if os.environ.get("ROLLMODEL_TRACEBACK"):
+            raise
+        say(f"rollmodel: a library is missing or broken ({error}). What to do about it: rollmodel doctor",
+            sys.stderr)
+        return 1
     except Exception as error:  # the last door: nobody at a workshop bench is helped by a traceback
         if os.environ.get("ROLLMODEL_TRACEBACK"):
             raise

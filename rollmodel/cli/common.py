@@ -1,5 +1,7 @@
 """What the commands share: refusing, printing on any terminal, finding a car."""
 
+from __future__ import annotations
+
 import argparse
 import os
 import re
