@@ -1,6 +1,7 @@
 """Lesson 5's panel: what it shows balances, and a stiffer bar takes load off its own inside wheel."""
 
 import pytest
+from matplotlib.figure import Figure
 
 from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
@@ -29,3 +30,13 @@ def test_a_stiffer_bar_lightens_its_own_inside_wheel():
     end = barred_end(panel.car)
     inside = [panel.compute(panel.start_values(**{end: hole})).above.inside for hole in (1, 3)]
     assert inside[1][0] < inside[0][0] and inside[1][1] > inside[0][1]
+
+
+@pytest.mark.parametrize("projector", [False, True])
+def test_bars_of_the_load_stay_taller_than_their_names(projector):
+    lesson = Lesson("05", "coupe")
+    lesson.change(projector=projector)
+    panel = LoadsPanel(lesson)
+    figure = Figure(panel.size)
+    drawn = panel.draw(figure, panel.compute(panel.start_values()))
+    assert drawn["paths"].fixed["bar"] > 1.3  # in type sizes: one line of words

@@ -48,8 +48,9 @@ class LoadsPanel(Panel):
 
     @property
     def size(self):
-        """Room for two pictures, one above the other."""
-        return self.look.size[0], 1.6 * self.look.size[1]
+        """Room for two pictures: one above the other, or side by side where the type is large."""
+        width, height = self.look.size
+        return (1.46 * width, 1.15 * height) if self.look.projector else (width, 1.6 * height)
 
     def controls(self):
         top = steepest(self.car)
@@ -68,9 +69,10 @@ class LoadsPanel(Panel):
         return transfer_paths.in_corner(self.car, steepest(self.car)).room
 
     def draw(self, figure, loads):
-        above, below = figure.add_axes((0, 0.46, 1, 0.54)), figure.add_axes((0, 0, 1, 0.46))
-        return {"above": car_above.draw(above, loads.above, self.look, self.family),
-                "paths": transfer_paths.draw(below, loads.paths, self.look, self.family)}
+        beside, stacked = ((0, 0.1, 0.51, 0.88), (0.51, 0, 0.49, 1)), ((0, 0.46, 1, 0.54), (0, 0, 1, 0.46))
+        one, other = map(figure.add_axes, beside if self.look.projector else stacked)
+        return {"above": car_above.draw(one, loads.above, self.look, self.family),
+                "paths": transfer_paths.draw(other, loads.paths, self.look, self.family)}
 
     def update(self, artists, loads):
         car_above.update(artists["above"], loads.above)
