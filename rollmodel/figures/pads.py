@@ -10,6 +10,7 @@ from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import marks
 from rollmodel.physics.preload import loads_with_preload
 from rollmodel.physics.stiffness import axle_stiffness
+from rollmodel.testday.readings import Readings
 from rollmodel.units import show
 
 CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
@@ -69,14 +70,31 @@ def with_links(car: Car, differences: dict[str, float], holes: dict[str, int | N
     return Scene(now, fits, words)
 
 
-def draw(ax_or_figure, scene: Scene, look, family="metric") -> marks.Drawing:
-    """Car, pads and diagonals."""
+def of_readings(readings: Readings) -> Scene | None:
+    """The mean of the readings on each pad; None where there are none."""
+    table = readings.of("corner_weights")
+    return table and Scene(tuple(float(np.mean(table[corner])) for corner in CORNERS), None)
+
+
+def draw(ax_or_figure, scene: Scene | None, look, family="metric") -> marks.Drawing:
+    """Car, pads and diagonals; the car alone where there are no readings."""
     drawing = marks.start(ax_or_figure, look, family)
-    ax, parts = drawing.ax, drawing.parts
+    ax = drawing.ax
     marks.sheet(ax)
     marks.face(ax, look, marks.SURFACE, 0.5, zorder=1).set_xy(BODY)
     marks.words(ax, look, 16.0, MIDDLE, "front", role="front")
     marks.words(ax, look, -16.0, MIDDLE, "rear", role="rear")
+    if scene is None:
+        marks.words(ax, look, 0, MIDDLE, "no readings yet", ground=None)
+        return drawing
+    _parts(drawing)
+    update(drawing, scene)
+    return drawing
+
+
+def _parts(drawing):
+    """Everything that moves."""
+    ax, look, parts = drawing.ax, drawing.look, drawing.parts
     for which, (one, other) in enumerate(DIAGONALS):
         parts[f"diagonal {which}"] = marks.stroke(
             ax, look, "bar" if which == 0 else "plain", x=[PLACES[one][0], PLACES[other][0]],
@@ -95,8 +113,6 @@ def draw(ax_or_figure, scene: Scene, look, family="metric") -> marks.Drawing:
     ]
     parts["title"] = marks.words(ax, look, 0, ax.get_ylim()[1] - 1.2)
     parts["guess"] = marks.words(ax, look, 0, 1.2, role="guess", visible=False)
-    update(drawing, scene)
-    return drawing
 
 
 def update(drawing: marks.Drawing, scene: Scene) -> None:
@@ -159,8 +175,10 @@ def mark(drawing: marks.Drawing, corner: str, mass: float | None) -> None:
         marks.say(drawing["guess"], f"your guess: {show(mass, 'mass', drawing.family)}", x, y + 3.4)
 
 
-def describe(scene: Scene, family: str = "metric") -> str:
+def describe(scene: Scene | None, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
+    if scene is None:
+        return "The car on four pads: no readings yet, 0 of 4 pads."
     named = ", ".join(
         f"{corner.replace('_', ' ')} {show(mass, 'mass', family)}"
         for corner, mass in zip(CORNERS, scene.now, strict=True)

@@ -257,7 +257,17 @@ def texts_read(texts: dict[str, str], tables: list[str], family: str = "metric")
             for part in line.table.split("."):
                 place = place.setdefault(part, {})
             place[line.name] = _typed(line, texts[line.key], family)
-    return readings_of(found) if found else Readings()
+    try:
+        return readings_of(found) if found else Readings()
+    except DayError as error:
+        raise DayError([_by_box(fault) for fault in error.faults]) from None
+
+
+def _by_box(fault: str) -> str:
+    """A fault that names table and field, with the box's own name instead."""
+    for line in LINES.values():
+        fault = fault.replace(f"[{line.table}] {line.name}:", f"{line.words}:")
+    return fault
 
 
 def _begun(texts, table: str) -> bool:
