@@ -18,8 +18,8 @@ from functools import lru_cache
 from rollmodel.kinds import FAMILIES, KINDS, Kind, Unit, UnitError
 from rollmodel.typed import LONGEST, NUMBER, as_given, is_number, quoted, refuse, split
 
-__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "as_given", "family_of", "from_display", "label",
-           "parse", "quoted", "show", "to_display", "within"]
+__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "as_given", "example", "family_of", "from_display",
+           "label", "parse", "quoted", "show", "to_display", "within"]
 
 _SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
 _ANGLES = {**dict.fromkeys(("deg", "degree", "degrees", "°"), "angular_degree"),
@@ -84,6 +84,16 @@ def _dimension(unit: str, kind: str) -> str | None:
 def label(kind: str, family: str = "metric") -> str:
     """The unit in which a kind is shown: ``label("rate")`` is ``"N/mm"``; empty for a ratio."""
     return KINDS[kind].unit(family).label
+
+
+def example(kind: str, family: str = "metric") -> str:
+    """A value as somebody of that family writes it; what both show in one unit has one example.
+
+    >>> example("rate", "US customary"), example("angle", "US customary")
+    ('371 lbf/in', '-2.0 deg')
+    """
+    known = KINDS[kind]
+    return known.examples[0 if known.metric == known.us else FAMILIES.index(family)]
 
 
 def _display_factor(kind: str, family: str) -> float:

@@ -153,6 +153,8 @@ class Panel(Shown):
 
     def refresh(self) -> None:
         """Bring picture and words in line with the controls, or say in one line why that failed."""
+        for one in self.rows.values():
+            one.say("")  # a refusal speaks of what was typed last, not of what stands there now
         self._guarded(self._paint)
         self.kept.update({name: (one.control, one.value) for name, one in self.rows.items()})
 

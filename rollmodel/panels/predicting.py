@@ -11,10 +11,21 @@ import ipywidgets as widgets
 from rollmodel.panels import pace, session
 from rollmodel.panels.controls import is_number
 from rollmodel.panels.shown import button, row, text
-from rollmodel.units import UnitError, label, parse, show
+from rollmodel.units import UnitError, label, parse, quoted, show, within
 
 RISES, FALLS, STAYS = "It rises", "It falls", "It stays about the same"
 SIGN = {RISES: 1, FALLS: -1, STAYS: 0}
+# The largest change that anybody can mean: far above any answer, so that it gives none away.
+MOST = {
+    "lateral acceleration": "3 g",
+    "angle": "45 deg",
+    "load": "50000 N",
+    "rate": "5000 N/mm",
+    "roll stiffness": "80000 N*m/deg",
+    "mass": "2000 kg",
+    "roll gradient": "30 deg/g",
+    "understeer gradient": "30 deg/g",
+}
 
 
 @dataclass(frozen=True)
@@ -240,7 +251,20 @@ class PredictionCard:
         if not size:
             raise UnitError("Type a rough size; it need not be exact.")
         unit = label(self.asked.kind, self.panel.family)
-        return direction, abs(parse(f"{size} {unit}" if is_number(size) else size, self.asked.kind))
+        return direction, self._size_of(f"{size} {unit}" if is_number(size) else size)
+
+    def _size_of(self, typed):
+        """A change's size, [SI]: above nil, since its direction is chosen beside it, and believable."""
+        kind = self.asked.kind
+        try:
+            value = parse(typed, kind)
+            if value <= 0:
+                raise UnitError(
+                    f"wanted a size above 0, given {quoted(typed)}: which way it goes is chosen beside it"
+                )
+            return within(value, typed, kind, 0.0, parse(MOST[kind], kind))
+        except UnitError as error:
+            raise UnitError(f"By about: {error}.") from None
 
     def _close(self, name, value, end):
         control, family = self.panel.rows[name].control, self.panel.family

@@ -103,9 +103,8 @@ def _unread(posed: Posed, given: str, complaint: str) -> Verdict:
     if kind == "load" and (verdict := _read_as_mass(posed, given)):
         return verdict
     if _NUMBER.fullmatch(given) and kind != "ratio":
-        example = units.KINDS[kind].examples[units.FAMILIES.index(posed.family)]
         return Verdict("no unit", given, f'The unit is missing. A figure alone can mean anything: '
-                                         f'write it like "{example}".')
+                                         f'write it like "{units.example(kind, posed.family)}".')
     status = "wrong unit" if _NUMBER.match(given) else "not a number"
     return Verdict(status, given, f"This could not be read: {complaint}.")
 

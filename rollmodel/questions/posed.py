@@ -14,7 +14,7 @@ from rollmodel.questions.misconceptions import Misconception
 from rollmodel.questions.records import Choice, Numeric, Ordering, Question, in_order
 from rollmodel.questions.roads import slips
 from rollmodel.questions.shown import computed
-from rollmodel.units import FAMILIES, KINDS
+from rollmodel.units import FAMILIES, example
 
 TRIES = 300
 NEAR = 3.0  # so many tolerances from the key an answer still counts as a slip of rounding
@@ -117,8 +117,7 @@ class Posed:
         """What an answer looks like."""
         question = self.question
         if isinstance(question, Numeric):
-            examples = KINDS[question.kind].examples
-            return f'A number with its unit, written like "{examples[FAMILIES.index(self.family)]}".'
+            return f'A number with its unit, written like "{example(question.kind, self.family)}".'
         if isinstance(question, Choice):
             return f'One letter, {", ".join(self.letters)}.'
         if isinstance(question, Ordering):

@@ -50,6 +50,12 @@ def test_bad_typing_goes_back_with_one_message(panel, typed):
     assert row.message.value == "" and panel.values.spring == pytest.approx(70e3)
 
 
+def test_a_refusal_goes_when_any_control_moves(panel):
+    panel.rows["spring"].box.value = "stiff"
+    panel.rows["hole"].slider.value = 3
+    assert panel.rows["spring"].message.value == ""
+
+
 def test_typed_text_is_harmless_in_the_page(panel):
     panel.rows["spring"].box.value = "<img src=x>"
     assert "<img" not in panel.rows["spring"].message.value

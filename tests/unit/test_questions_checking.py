@@ -49,6 +49,19 @@ def test_each_fault_has_its_own_message(text, status, says):
     assert "\n" not in verdict.message and "Traceback" not in verdict.message
 
 
+@pytest.mark.parametrize("family", units.FAMILIES)
+def test_a_missing_unit_is_shown_by_an_example_in_the_unit_of_the_page(family):
+    """Angles are in degrees in both families: nobody is sent to radians."""
+    asked = [one for one in bank.all_questions() if getattr(one, "kind", "ratio") != "ratio"]
+    assert {"angle", "rate", "lateral acceleration"} <= {one.kind for one in asked}
+    for question in asked:
+        posed = pose(question, "blue kestrel", family)
+        shown = f"{units.example(question.kind, family)}".split()[-1].replace("*", "·")
+        assert shown == units.label(question.kind, family) or question.kind == "damper rate", question.id
+        assert f'like "{units.example(question.kind, family)}"' in check(posed, "90.9").message
+        assert f'like "{units.example(question.kind, family)}"' in posed.wanted
+
+
 def test_rounded_too_early_is_near_and_said():
     verdict = judge(RATE, RATE.key * 1.02)
     assert verdict.status == "near" and verdict.right and "rounded" in verdict.message
