@@ -4,6 +4,7 @@ Both sides work on the same drawn numbers; agreement is to rounding in the last 
 """
 
 from math import atan, cos, pi, sin
+from types import SimpleNamespace
 
 import pytest
 
@@ -95,6 +96,34 @@ def leaning(n):
     return n.sprung * G * n.arm
 
 
+def jacked(n):
+    """Least squares of three spring lengths on three wheel heights, the sign dropped."""
+    wheel, spring = ([getattr(n, f"{part}_{name}") for name in ("first", "second", "third")]
+                     for part in ("wheel", "spring"))
+    middle = sum(wheel) / 3
+    return -(sum((w - middle) * s for w, s in zip(wheel, spring, strict=True))
+             / sum((w - middle) ** 2 for w in wheel))
+
+
+def for_each_kilogram(n):
+    """Height for each kilogram that moves: turn the car about its front wheel centres, moments there.
+
+    Front load over mass is 1 - x / (L cos), x = b cos - z sin: it grows by z tan / L.
+    """
+    return n.wheelbase * (n.wheelbase**2 - n.lift**2) ** 0.5 / (n.mass * n.lift)
+
+
+def better_doubt(n):
+    """Root of the squares of what each number does over half its doubt each side; the height's halved."""
+    def gradient(**changed):
+        changed = SimpleNamespace(**{**vars(n), **changed})
+        stiffness = axle_stiffness(changed, "front") + axle_stiffness(changed, "rear")
+        return body(changed)[2] / (stiffness - G * body(changed)[2])
+    offs = {"cg_height": 0.0125 / 2, "mass": 10.0, "spring_front": n.springs * n.spring_front / 2}
+    return sum((gradient(**{name: getattr(n, name) + off}) - gradient(**{name: getattr(n, name) - off})) ** 2
+               for name, off in offs.items()) ** 0.5
+
+
 BY_HAND = {
     "everyday-spring-force": lambda n: n.rate * n.travel,
     "everyday-springs-in-line": lambda n: n.first * n.second / (n.first + n.second),
@@ -160,6 +189,11 @@ BY_HAND = {
     "two-steady-points": lambda n: (n.roll_high - n.roll_low) / (n.a_high - n.a_low),
     "both-ways-round": lambda n: (n.left - n.right) / 2,
     "understeer-on-circle": lambda n: (n.turned / n.ratio - n.wheelbase / n.radius) / n.a,
+    "jacked-steps": jacked,
+    "raised-end": lambda n: n.radius + (n.raised - n.level) * for_each_kilogram(n),
+    "raised-end-off": lambda n: n.slip * for_each_kilogram(n),
+    "wrong-link": lambda n: n.rate * n.off * n.motion_ratio,
+    "doubt-left": better_doubt,
     "roll-after": lambda n: body(n)[2] / (axle_stiffness(n, "front") + rear_after(n) - G * body(n)[2]),
 }
 # Worked out below in another way, for they rest on the tyre curve, on a limit or on a printed table.

@@ -11,7 +11,7 @@ from rollmodel.advice.numbers import Reading, readings
 from rollmodel.car import Axle, Car, Tyre
 from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import axle_stiffness_for
-from rollmodel.questions.bank import in_time
+from rollmodel.questions.bank import in_time, test_day
 from rollmodel.questions.shown import Given
 from rollmodel.sheets import training_car
 
@@ -87,6 +87,7 @@ def forget() -> None:
     setups.cache_clear()
     verdict_on.cache_clear()
     in_time.history.cache_clear()
+    test_day.forget()
 
 
 def keeps_wheels_down(n: SimpleNamespace) -> bool:

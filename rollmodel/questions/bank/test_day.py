@@ -7,13 +7,16 @@ other lesson and exercise opens without waiting for them.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
-from rollmodel.car import GRAVITY
+from rollmodel.car import GRAVITY, Car
+from rollmodel.physics.roll import roll_gradient
+from rollmodel.physics.stiffness import axle_stiffness_for
 
 DEG_PER_G = math.radians(1.0) / GRAVITY
-READING = 5e-4  # m: what a rule is read to; it bears on the uncertainty alone, not on the figure
+READING, PAD = 5e-4, 1.0  # m, kg: what readings are right to; it bears on the uncertainty alone
 
 
 def half_interval(scatter: float, each: int, freedom: int) -> float:
@@ -87,6 +90,7 @@ def motion_ratio(wheel, travel) -> float:
     return jacking.motion_ratio("front", "spring", wheel, travel, READING).value
 
 
+@lru_cache(maxsize=64)
 def cg_height(mass, wheelbase, radius, lift, level, raised) -> float:
     """Height of the centre of gravity with the rear raised, from the front pads level and raised, [m]."""
     from uncertainties import ufloat
@@ -94,16 +98,24 @@ def cg_height(mass, wheelbase, radius, lift, level, raised) -> float:
     from rollmodel.testday import tilt
 
     raising = tilt.Raising("rear", (lift,), (raised,), wheelbase, (radius, radius))
-    return tilt.cg_height(raising, ufloat(mass, 0.0), ufloat(level, 0.0)).value
+    return tilt.cg_height(raising, ufloat(mass, PAD), ufloat(level, PAD)).value
 
 
-def carried(car, doubts: dict[str, float], result) -> float:
-    """Uncertainty of a result of a car, from what stands behind each number's plus-or-minus sign."""
+@lru_cache(maxsize=64)
+def roll_gradient_doubt(car: Car, bars: tuple[float, float], doubts: tuple[tuple[str, float], ...]) -> float:
+    """Uncertainty of a car's roll gradient, from what stands behind the plus-or-minus sign of some numbers.
+
+    ``bars`` are the bar rates at the wheel, front and rear, with the other wheel held.
+    """
     from rollmodel.testday import carry
     from rollmodel.testday.doubts import Doubt
 
-    named = [Doubt(name, 0.0, limit, True) for name, limit in doubts.items()]
-    return carry.carry(car, named, lambda other: {"result": result(other)})[0].uncertainty
+    def result(other: Car) -> dict[str, float]:
+        ends = zip((other.front, other.rear), bars, strict=True)
+        stiff = [axle_stiffness_for(axle, 2 * rate) for axle, rate in ends]
+        return {"roll gradient": float(roll_gradient(other, *stiff))}
+
+    return carry.carry(car, [Doubt(name, 0.0, limit, True) for name, limit in doubts], result)[0].uncertainty
 
 
 def roll_at(car, lateral_acceleration: float) -> float:
@@ -111,3 +123,16 @@ def roll_at(car, lateral_acceleration: float) -> float:
     from rollmodel.testday import predict
 
     return float(predict.roll_of(car, lateral_acceleration))
+
+
+def tangent(lift: float, wheelbase: float) -> float:
+    """Tangent of the angle by which a car tilts when one end is raised, wheels of one radius."""
+    from rollmodel.testday import tilt
+
+    return math.tan(tilt.tilt(lift, wheelbase))
+
+
+def forget() -> None:
+    """Work everything out afresh from here on."""
+    cg_height.cache_clear()
+    roll_gradient_doubt.cache_clear()
