@@ -9,6 +9,27 @@ function apply(root, names) {
         if (node.getAttribute(key) !== value) node.setAttribute(key, value);
   }
   joinRadios(root);
+  sleepOrWake(root);
+}
+
+// What looks alive is dead once Python has stopped: the widgets then mark their views. Say so at the top, and
+// take the controls out of reach; typed text can still be copied. All of it goes when Python answers again.
+function sleepOrWake(root) {
+  const gone = root.classList.contains("jupyter-widgets-disconnected");
+  for (const control of root.querySelectorAll(".noUi-handle, select, button, input:not([type=text])"))
+    if (control.inert !== gone) control.inert = gone;
+  const note = root.querySelector(":scope > .rm-asleep");
+  if (gone && !note) root.prepend(noteOfSleep());
+  else if (!gone && note) note.remove();
+}
+
+function noteOfSleep() {
+  const note = document.createElement("p");
+  note.className = "rm-asleep";
+  note.setAttribute("role", "status");
+  note.textContent = "This panel is asleep: Python has stopped or was started afresh. "
+    + "Run all cells again, from the top.";
+  return note;
 }
 
 // Radio buttons with one name are one group: arrow keys move inside it, Tab leaves it. The name is drawn,
@@ -27,6 +48,13 @@ function keepKeys(event) {
   event.target.setAttribute("data-lm-suppress-shortcuts", "true");
 }
 
+// The element may have been asked for only just now: it is waited for, a second at most.
+function focusOn(root, selector, tries = 20) {
+  const found = root.querySelector(selector);
+  if (found && found.offsetParent !== null) return found.focus();
+  if (tries) setTimeout(() => focusOn(root, selector, tries - 1), 50);
+}
+
 function render({ model, el }) {
   let root = null;
   const refresh = () => root && apply(root, model.get("names"));
@@ -41,8 +69,10 @@ function render({ model, el }) {
   };
   el.style.display = "none";
   attach();
+  const told = (message) => root && message.focus && focusOn(root, message.focus);
   model.on("change:names", refresh);
-  return () => { observer.disconnect(); model.off("change:names", refresh); };
+  model.on("msg:custom", told);
+  return () => { observer.disconnect(); model.off("change:names", refresh); model.off("msg:custom", told); };
 }
 
 export default { render };

@@ -24,3 +24,7 @@ class Access(anywidget.AnyWidget):
     _esm = HERE / "access.js"
     _css = HERE / "panels.css"
     names = traitlets.Dict().tag(sync=True)
+
+    def focus(self, *selectors: str) -> None:
+        """Put the focus on the first element of the panel that one of these CSS selectors finds."""
+        self.send({"focus": ", ".join(selectors)})

@@ -1,4 +1,4 @@
-"""The first page: the lessons, the training cars, a car sheet to copy. Each function shows its part."""
+"""The first page: the lessons, the training cars, your own car. Each function shows its part."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from IPython.display import display
 from rollmodel import course
 from rollmodel.advice import class_by_roll, hole_pair
 from rollmodel.advice.kept import every_reading
-from rollmodel.panels.lesson import prose
+from rollmodel.panels.car_form import CarForm
+from rollmodel.panels.lesson import Lesson, prose
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import FAMILIES, show
 
@@ -22,6 +23,11 @@ def lessons() -> None:
 def cars() -> None:
     """The training cars: what each is for, and what the model makes of it."""
     display(prose(cars_table()), raw=True)
+
+
+def own_car() -> None:
+    """The form that makes a sheet of the learner's own car."""
+    display(CarForm(Lesson("index")))
 
 
 def sheet(name: str) -> None:

@@ -134,7 +134,7 @@ def _whole_car(reading: CarReading) -> list[str]:
         ("Roll gradient", f"{show(reading.roll_gradient, 'roll gradient')}, gravity's share counted {_FREE}"),
         ("Front share of overturning moment", f"{share}; front share of weight {weight}"),
         ("Understeer gradient", _gradient_words(reading)),
-        ("Limit", _limit_words(reading)),
+        ("Limit", limit_words(reading)),
         ("Rolls over at", _g(float(reading.limits.rollover))),
     )
     return [line for name, words in facts for line in _wrap(words, f"{name:<{_FACT}}")]
@@ -149,7 +149,8 @@ def _gradient_words(reading: CarReading) -> str:
     return f"{shown} at {at}, {'neutral' if shown.startswith('0.00 ') else word}"
 
 
-def _limit_words(reading: CarReading) -> str:
+def limit_words(reading: CarReading) -> str:
+    """The lower limit, and which end gives up there."""
     if reading.limit_end is None:
         return "none: it rolls over before either end slides"
     word = {"front": "understeer", "rear": "oversteer"}[reading.limit_end]

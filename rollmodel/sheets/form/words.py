@@ -76,7 +76,7 @@ WORDS = {
                               "Damper tester, mean of both ways near 0.1 m/s."),
     ("damper", "motion_ratio"): Words("damper motion ratio", "Damper travel over wheel travel.",
                                       _JACKING.format(part="damper")),
-    ("bar", "kind"): Words("anti-roll bar", "Which bar this end has."),
+    ("bar", "kind"): Words("anti-roll bar", "Which bar this end has. Say so too where there is none."),
     ("bar", "outer_diameter"): Words("bar diameter", "Across the middle part of the bar, outside.",
                                      "Calliper, paint scraped off. Mind it: the rate goes with its fourth "
                                      "power."),
