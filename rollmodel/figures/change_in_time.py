@@ -13,7 +13,6 @@ from rollmodel.physics.transient import RollHistory
 from rollmodel.units import label, show, to_display
 
 CHANGES = ("bar", "dampers")
-ROLES = {"bar": "bar", "dampers": "plain"}
 NAMES = {"bar": "bar alone", "dampers": "dampers alone"}
 
 
@@ -58,11 +57,11 @@ def draw(ax_or_figure, shifts: Shifts, look, family="metric") -> marks.Drawing:
     parts["borders"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (3, 2)), zorder=1)
     parts["phases"] = [marks.words(ax, look, text=name, ground=None, va="baseline") for name in PHASES]
     for change in CHANGES:
-        parts[change] = marks.stroke(ax, look, ROLES[change], 1.3)
-        parts[f"{change} read"] = marks.dots(ax, look, ROLES[change], hollow=change == "dampers")
-        parts[f"{change} values"] = [marks.words(ax, look, role=ROLES[change], small=True) for _ in PHASES]
+        parts[change] = marks.stroke(ax, look, change, 1.3)
+        parts[f"{change} read"] = marks.dots(ax, look, change, hollow=change == "dampers")
+        parts[f"{change} values"] = [marks.words(ax, look, role=change, small=True) for _ in PHASES]
         parts[f"{change} values"][1].set_ha("right")  # clear of the way out
-        parts[f"{change} word"] = marks.words(ax, look, role=ROLES[change], ha="right")
+        parts[f"{change} word"] = marks.words(ax, look, role=change, ha="right")
     parts["guess"] = marks.stroke(ax, look, "guess", 1.2, zorder=3.5, visible=False)
     parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", small=True, ground=None,
                                       ha="left", visible=False)

@@ -21,7 +21,8 @@ from types import MappingProxyType
 DPI = 96  # CSS counts 96 px to the inch
 PAPER, BORDER = "#FFFFFF", "#767676"  # the border keeps 3:1 on white and on near-black
 COLOURS = MappingProxyType({"plain": "#000000", "front": "#0072B2", "rear": "#D55E00", "bar": "#009E73",
-                            "guess": "#CC79A7"})  # "guess": what the learner predicted
+                            "guess": "#CC79A7",  # what the learner predicted
+                            "dampers": "#5A2D00"})
 
 
 @dataclass(frozen=True)

@@ -20,13 +20,13 @@ from matplotlib.text import Text
 from rollmodel.figures.look import PAPER
 
 LINES = {"plain": "-", "front": (0, (8, 1.5)), "rear": (0, (4, 1.5, 1, 1.5)), "bar": (0, (3, 1)),
-         "guess": (0, (1, 1))}  # with the colours of the look, so that colour alone tells nothing
-POINTS = {"plain": "o", "front": "s", "rear": "D", "bar": "^", "guess": "P"}
+         "guess": (0, (1, 1)), "dampers": (0, (6, 1.5, 1, 1.5, 1, 1.5))}  # with the colours of the look, so that colour alone tells nothing
+POINTS = {"plain": "o", "front": "s", "rear": "D", "bar": "^", "guess": "P", "dampers": "v"}
 INK, GREY, METAL, SURFACE = "#000000", "#595959", "#c8c8c8", "#f1f1f1"
 SHEET = (44.0, 24.0)  # about what the projector's type leaves room for, in type sizes
 PATHS = {  # the four paths of load transfer: role that gives the colour, how much of it, hatching
     "springs and bar": ("bar", 0.35, ""), "links": ("plain", 0.07, "\\\\\\"),
-    "unsprung": ("plain", 0.45, ""), "dampers": ("guess", 0.5, "xxx")}
+    "unsprung": ("plain", 0.45, ""), "dampers": ("dampers", 0.45, "xxx")}
 
 
 @dataclass

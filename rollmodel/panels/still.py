@@ -12,8 +12,11 @@ WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 # widget would stand, in an output without a mime type and without children: hide that line.
 _STYLE = (
     "<style>.jp-OutputArea:has(.rm-still) .jp-OutputArea-output:not([data-mime-type]):not(:has(*))"
-    "{display:none}@media print{.rm-still figure{break-inside:avoid}}</style>"
+    "{display:none}@media print{.rm-still figure{break-inside:avoid}}"
+    # A page to read has no cells to run; and one word of it is enough.
+    "body:not(:has(.jp-NotebookPanel)) .rm-rest,.rm-still~.rm-rest{display:none}</style>"
 )
+_REST = '<p class="rm-rest"><em>Stored, not running. To use it, run the cells from the top.</em></p>'
 _IMAGE = "max-width:100%;height:auto;border:1px solid #767676;background:#fff"
 
 
@@ -49,7 +52,7 @@ def bundle(title: str, main, strip) -> dict:
 def words(title: str, html: str, text: str) -> dict:
     """A mime bundle of words under a title."""
     body = (
-        f'{_STYLE}<div class="rm-still" role="group" aria-label="{escape(title, quote=True)}">'
+        f'{_STYLE}{_REST}<div class="rm-still" role="group" aria-label="{escape(title, quote=True)}">'
         f"<p><strong>{escape(title)}</strong></p>{html}</div>"
     )
     return {"text/html": body, "text/plain": f"{title}\n{text}"}

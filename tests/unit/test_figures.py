@@ -170,6 +170,12 @@ def test_words_stand_out_and_lines_differ_without_colour():
     assert marks.contrast_on_white("#767676") == pytest.approx(4.54, abs=0.01)
 
 
+def test_dampers_and_a_guess_differ_to_every_eye():
+    """In lightness alone 3 to 1, which no colour blindness takes away; they stand in one picture."""
+    guess, dampers = (marks.contrast_on_white(COLOURS[role]) for role in ("guess", "dampers"))
+    assert dampers / guess >= 3
+
+
 def test_surfaces_of_the_four_paths_differ_in_grey():
     """Printed without colour: each surface differs from the others in lightness or in its hatching."""
     seen = set()
