@@ -14,6 +14,7 @@ import numpy as np
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import axle_stiffness_for
+from rollmodel.sheets import training_car
 
 DEG_PER_G = math.radians(1.0) / GRAVITY
 READING, PAD = 5e-4, 1.0  # m, kg: what readings are right to; it bears on the uncertainty alone
@@ -45,6 +46,7 @@ def chance(change: float, scatter: float, runs: int) -> float:
     return power.chance_of_seeing(change, scatter, runs)
 
 
+@lru_cache(maxsize=64)
 def runs_needed(change: float, scatter: float) -> int | None:
     """Runs each way round that show a change four times in five."""
     from rollmodel.testday import power
@@ -52,6 +54,7 @@ def runs_needed(change: float, scatter: float) -> int | None:
     return power.runs_needed(change, scatter)
 
 
+@lru_cache(maxsize=64)
 def smallest_change(scatter: float, runs: int) -> float:
     """The smallest change that so many runs each way round show four times in five."""
     from rollmodel.testday import power
@@ -118,11 +121,12 @@ def roll_gradient_doubt(car: Car, bars: tuple[float, float], doubts: tuple[tuple
     return carry.carry(car, [Doubt(name, 0.0, limit, True) for name, limit in doubts], result)[0].uncertainty
 
 
-def roll_at(car, lateral_acceleration: float) -> float:
-    """Roll angle that the sheet gives, [rad]."""
+@lru_cache(maxsize=64)
+def roll_at(name: str, lateral_acceleration: float) -> float:
+    """Roll angle that a training car's sheet gives, [rad]."""
     from rollmodel.testday import predict
 
-    return float(predict.roll_of(car, lateral_acceleration))
+    return float(predict.roll_of(training_car(name), lateral_acceleration))
 
 
 def tangent(lift: float, wheelbase: float) -> float:
@@ -132,7 +136,10 @@ def tangent(lift: float, wheelbase: float) -> float:
     return math.tan(tilt.tilt(lift, wheelbase))
 
 
+KEPT = (runs_needed, smallest_change, cg_height, roll_gradient_doubt, roll_at)
+
+
 def forget() -> None:
     """Work everything out afresh from here on."""
-    cg_height.cache_clear()
-    roll_gradient_doubt.cache_clear()
+    for one in KEPT:
+        one.cache_clear()
