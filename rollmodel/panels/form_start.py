@@ -81,7 +81,7 @@ class FormStart:
             return dict(BLANK), "The form is blank."
         if source != ON_DISK:
             return (
-                dict(start_answers(source, self.form.family)),
+                start_answers(source, self.form.family) | {"title": "My car", "note": ""},
                 f"Filled from the {source}, whose numbers are invented. Put your own in their place.",
             )
         answers, unknown = open_sheet(self.path.value)

@@ -89,6 +89,8 @@ def field(path):
         ("mass", "heavy", METRIC, "heavy"),
         ("mass", "1,290", METRIC, "1,290"),
         ("front.bar.holes", ",", METRIC, ""),
+        ("front.bar.holes", '["220 mm", "200 mm"]', METRIC, "220 mm, 200 mm"),
+        ("mass", '"1290 kg"', METRIC, "1290 kg"),
     ],
 )
 def test_a_bare_number_gets_the_unit_that_is_shown(path, typed, family, wanted):
@@ -154,6 +156,12 @@ def test_a_fault_stands_beside_its_own_field_in_the_sheet_s_words(changes, path,
     verdict = judge(coupe(**changes))
     assert verdict.car is None and set(verdict.refused) == {path}
     assert words in " ".join(verdict.refused[path]) and "[" not in verdict.refused[path][0][:1]
+
+
+def test_arms_of_a_bar_with_holes_are_not_offered_as_blades():
+    assert judge(coupe(front__bar__arms="")).missing == {
+        "front.bar.arms": 'missing; wanted "rigid" or "same section"'
+    }
 
 
 def test_a_field_that_another_answer_calls_for_is_missing_not_refused():

@@ -15,6 +15,7 @@ from rollmodel.units import KINDS, label
 _SIGN = re.compile(r"±|\+/-|\+-")
 _LIST = re.compile(r"\s*,\s*")
 _SEVERAL = re.compile(r"\s*;\s*")
+_QUOTING = re.compile(r"[\[\]\"']")
 _UNIT = re.compile(r"[A-Za-zµ°%(/1]")
 _DIGITS = 4  # significant ones of a training car in the other family: a start, to be written over
 
@@ -44,6 +45,7 @@ def complete(text: str, field: Field | None, family: str) -> str:
     text = text.strip()
     if not text or field is None or field.kind not in KINDS:
         return text
+    text = _QUOTING.sub("", text).strip()  # as the sheet itself has it, ["220 mm", "200 mm"]
     if not (field.many or field.one_or_many):
         return _with_unit(text, unit(field.kind, family))
     items = [item for item in (_SEVERAL if ";" in text else _LIST).split(text) if item]

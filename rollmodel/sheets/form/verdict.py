@@ -13,6 +13,7 @@ from rollmodel.sheets.form.typed import to_tables
 
 _PLACE = re.compile(r"(?:\[([\w.]+)\] |top of the sheet, |(?=\w+: ))(\w+): (.*)", re.DOTALL)
 _NO_KIND = "missing; wanted whether this end has a bar, and of which kind"
+_NO_ARMS = 'missing; wanted "rigid" or "same section"'  # blades are a kind of bar of their own here
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def judge(answers: dict[str, str]) -> Verdict:
             if path not in paths:
                 whole.append(fault)
             elif words.startswith("missing"):
-                missing[path] = words
+                missing[path] = _NO_ARMS if path.endswith(".arms") else words
             else:
                 refused.setdefault(path, []).append(words)
         in_order = {path: missing[path] for path in paths if path in missing}
