@@ -11,7 +11,7 @@ from rollmodel.physics.balance import limits, understeer_angle_and_gradient
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness_for, bar_wheel_rates_in_roll
-from rollmodel.physics.stress import travel_difference
+from rollmodel.physics.stress import outside_travel
 
 
 @dataclass(frozen=True)
@@ -166,7 +166,7 @@ def read_setups(car: Car, pairs, front: AxleStiffness, rear: AxleStiffness, driv
 
 def _end(axle: Axle, stiff: AxleStiffness, own_limit, now: AxleLoads, edge: AxleLoads) -> list[EndReading]:
     there = np.nan if axle.bump_travel is None else axle.bump_travel
-    used, at_limit = (travel_difference(stiff, loads) / 2 for loads in (now, edge))
+    used, at_limit = (outside_travel(stiff, loads) for loads in (now, edge))
     columns = (own_limit, now.inside, now.outside, now.lifted, edge.inside, edge.lifted, used, at_limit)
     return [EndReading(*(value.item() for value in row), there, axle.bump_stop_rate is not None)
             for row in zip(*np.broadcast_arrays(*columns), strict=True)]

@@ -58,12 +58,13 @@ def cantilever_compliance(length, youngs_modulus, second_moment):
     return np.asarray(length) ** 3 / (3 * youngs_modulus * second_moment)
 
 
-def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free"):
+def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free", root_gives=0.0):
     """Compliance of a blade arm turned about its own axis, [m/N].
 
     With a free tip compliances add,
     ``l^3/(3E) (cos^2 beta / I_flat + sin^2 beta / I_edge)``; with a tip that cannot move
-    sideways stiffnesses add, ``3E/l^3 (I_flat cos^2 beta + I_edge sin^2 beta)``.
+    sideways and a root built in stiffnesses add,
+    ``3E/l^3 (I_flat cos^2 beta + I_edge sin^2 beta)``. A root that gives sideways lies between.
 
     Parameters
     ----------
@@ -75,11 +76,15 @@ def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free"
         [Pa].
     tip : {"free", "guided"}
         Whether the tip may move sideways.
+    root_gives : float or array, optional
+        How far the guide's push lets the tip move sideways because the root turns, [m/N]; see
+        :func:`root_sideways_compliance`. No part of a free tip.
 
     Notes
     -----
     Unsymmetrical bending, small deflections, no twist of the blade (derived here; a rectangle
-    has no product of inertia about its own axes).
+    has no product of inertia about its own axes). Guided: the guide pushes sideways until the tip
+    stands still, ``c_vv - c_vs^2 / (c_ss + c_root)`` of the blade's compliances up and sideways.
 
     Examples
     --------
@@ -88,10 +93,47 @@ def blade_compliance(length, width, thickness, angle, youngs_modulus, tip="free"
     """
     flat = cantilever_compliance(length, youngs_modulus, rectangle_second_moment(width, thickness))
     edge = cantilever_compliance(length, youngs_modulus, rectangle_second_moment(thickness, width))
-    cos2, sin2 = np.cos(angle) ** 2, np.sin(angle) ** 2
-    if tip == "guided":
-        return 1 / (cos2 / flat + sin2 / edge)
-    return cos2 * flat + sin2 * edge
+    cos, sin = np.cos(angle), np.sin(angle)
+    free = cos**2 * flat + sin**2 * edge
+    if tip == "free":
+        return free
+    return free - (sin * cos * (flat - edge)) ** 2 / (sin**2 * flat + cos**2 * edge + root_gives)
+
+
+def root_sideways_compliance(centre_length, support_spacing, lever, youngs_modulus, second_moment):
+    """Sideways travel of a blade's tip, per newton of its guide, because the centre section bends, [m/N].
+
+    ``a^2 (S/6 + c) / (E I)``: the guide's push, a lever `a` away, turns the end of the centre section.
+
+    Parameters
+    ----------
+    centre_length, support_spacing : float
+        Between the blades, and between the bushings `S`; ``c = (L - S)/2`` is the overhang, [m].
+    lever : float or array
+        `a`, from the bar's axis to the link, [m].
+    youngs_modulus, second_moment : float
+        [Pa], [m^4].
+
+    Notes
+    -----
+    Derived here. Two blades turned alike, one the mirror image of the other: in roll both guides push
+    the same way, so the moment falls in a straight line to nil at mid-span. The bar is held along its
+    axis; bushings do not give sideways and do not resist tilting.
+
+    Examples
+    --------
+    >>> print(round(1e9 * root_sideways_compliance(0.9, 0.9, 0.2, 206e9, 1.15e-8), 1))
+    2532.7
+    """
+    overhang = (centre_length - support_spacing) / 2
+    return np.asarray(lever) ** 2 * (support_spacing / 6 + overhang) / (youngs_modulus * second_moment)
+
+
+def blade_root_gives(bar: Bar) -> np.ndarray:
+    """:func:`root_sideways_compliance` of a bar with blades, one entry per angle, [m/N]."""
+    return root_sideways_compliance(
+        bar.centre_length, bar.support_spacing or bar.centre_length, levers(bar), bar.youngs_modulus,
+        round_second_moment(bar.outer_diameter, bar.inner_diameter))
 
 
 def centre_bending_compliance(centre_length, support_spacing, sweep_offset, youngs_modulus,
@@ -170,7 +212,7 @@ def _arm_compliance(bar: Bar, along, second_moment):
         return cantilever_compliance(along, bar.youngs_modulus, second_moment)
     blade = bar.blade
     return blade_compliance(blade.length, blade.width, blade.thickness, np.array(blade.angles),
-                            bar.youngs_modulus, blade.tip)
+                            bar.youngs_modulus, blade.tip, blade_root_gives(bar))
 
 
 def link_rates_in_roll(bar: Bar) -> np.ndarray:

@@ -106,4 +106,4 @@ class BuildUp:
 
 def _climb(time, duration):
     """From 0 to 1 over a duration, at once when there is none."""
-    return np.clip(time / duration, 0, 1) if duration > 0 else np.where(time >= 0, 1.0, 0.0)
+    return np.minimum(np.maximum(time / duration, 0), 1) if duration > 0 else np.where(time >= 0, 1.0, 0.0)

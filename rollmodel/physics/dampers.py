@@ -1,9 +1,7 @@
-"""Dampers in roll: what they are worth across the suspension, and to the body behind a tyre that gives."""
-
-import numpy as np
+"""Dampers in roll: what an axle's two dampers are worth across its suspension."""
 
 from rollmodel.car import Axle, Car, CarError
-from rollmodel.physics.stiffness import AxleStiffness, roll_stiffness, wheel_rate
+from rollmodel.physics.stiffness import roll_stiffness, wheel_rate
 
 ENDS = ("front", "rear")
 
@@ -67,78 +65,3 @@ def require_dampers(car: Car) -> None:
     faults = [_missing_damper(end) for end in ENDS if car.axle(end).damper is None]
     if faults:
         raise CarError(faults)
-
-
-def damping_behind_tyre(damper_roll, suspension_roll, tyre_roll):
-    """What a damper is worth to the body when the tyre gives too, [N*m*s/rad].
-
-    ``C_body = C (K_tyre / (K_tyre + K_suspension))^2``
-
-    Only that part of the body's roll which the suspension takes works the damper; the factor counts
-    twice, once for its speed and once for its moment at the body.
-
-    Parameters
-    ----------
-    damper_roll : float or array
-        `C` across the suspension, from :func:`damper_roll_rate`, [N*m*s/rad].
-    suspension_roll : float or array
-        Springs and bar of the axle, without the tyre, [N*m/rad].
-    tyre_roll : float or array
-        The axle's two tyres on their own, `inf` when rigid, [N*m/rad].
-
-    Returns
-    -------
-    float or array
-        [N*m*s/rad]; `C` itself for a rigid tyre.
-
-    Notes
-    -----
-    Derived here, from the power lost: ``C psi'^2`` with ``psi = phi K_tyre/(K_tyre + K_suspension)``.
-    It holds while ``C omega`` is small beside ``K_tyre + K_suspension``, which at a car's roll
-    frequency is a matter of 1 or 2 %. Without the factor the damping ratio of a road car comes out
-    about a third too high. The tyre's own damping is left out.
-
-    Examples
-    --------
-    >>> round(damping_behind_tyre(2205.0, 40e3, 250e3))
-    1639
-    """
-    return damper_roll / (1 + suspension_roll / np.asarray(tyre_roll, dtype=float)) ** 2
-
-
-def roll_damping(axle: Axle, stiff: AxleStiffness):
-    """Roll moment of an axle's dampers per rate of *body* roll, tyre in series, [N*m*s/rad].
-
-    Parameters
-    ----------
-    axle : Axle
-        With a damper.
-    stiff : AxleStiffness
-        The same axle's stiffness; arrays of setups give an array.
-
-    Returns
-    -------
-    float or array
-        `C_i` in ``I phi'' + C phi' + (K - m_s g h') phi = m_s h' a_y``, [N*m*s/rad].
-
-    Raises
-    ------
-    CarError
-        When the axle has no damper.
-
-    Notes
-    -----
-    :func:`damping_behind_tyre` of :func:`damper_roll_rate`; limits as there.
-
-    Examples
-    --------
-    >>> from rollmodel.car import Axle, Bar, Car, Damper, Tyre
-    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=0.6, holes=(0.2,))
-    >>> axle = Axle(track=1.5, unsprung_mass=80.0, unsprung_cg_height=0.3, roll_centre_height=0.08,
-    ...             spring_rate=60e3, spring_motion_ratio=0.7, tyre_vertical_rate=230e3,
-    ...             damper=Damper(4000.0, 0.7), bar=bar)
-    >>> from rollmodel.physics.stiffness import axle_stiffness
-    >>> print(round(roll_damping(axle, axle_stiffness(axle))))
-    1367
-    """
-    return damping_behind_tyre(damper_roll_rate(axle), stiff.suspension_roll, stiff.tyre_roll)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import GRAVITY, Car, CarError
-from rollmodel.physics.dampers import require_dampers, roll_damping
+from rollmodel.physics.dampers import ENDS, damper_roll_rate, require_dampers
 from rollmodel.physics.roll import roll_moment_arm, roll_moments_per_acceleration, stands_up
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 
@@ -153,7 +153,7 @@ class RollMode:
     inertia: float  # about the roll axis, kg*m^2
     inertia_is_estimated: bool
     net_stiffness: np.ndarray  # K_f + K_r - m_s g h', N*m/rad
-    damping: np.ndarray  # of both axles at the body, N*m*s/rad
+    poles: np.ndarray  # the two of the swing, last axis of 2; complex, 1/s
 
     @property
     def natural_frequency(self):
@@ -162,12 +162,21 @@ class RollMode:
 
     @property
     def damping_ratio(self):
-        """[-]."""
-        return damping_ratio(self.damping, self.net_stiffness, self.inertia)
+        """How soon the swing dies away, ``-(p1 + p2) / (2 sqrt(p1 p2))`` of its two poles, [-].
+
+        With rigid tyres it is the textbook's ``C / (2 sqrt(K I))``.
+        """
+        first, second = self.poles[..., 0], self.poles[..., 1]
+        return -(first + second).real / (2 * np.sqrt((first * second).real))
+
+    @property
+    def swing_frequency(self):
+        """With dampers, [Hz]; nil for a body that does not swing."""
+        return np.abs(self.poles[..., 0].imag) / (2 * np.pi)
 
     @property
     def overshoot(self):
-        """Part of the settled angle by which a step would overshoot, [-]."""
+        """Part of the settled angle by which a step would overshoot, [-]; close, with tyres that give."""
         return overshoot(self.damping_ratio)
 
 
@@ -211,8 +220,11 @@ def roll_mode(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness 
 
     Notes
     -----
-    Derived here: one second-order equation, ``I phi'' + C phi' + (K - m_s g h') phi = 0``. Roll that
-    couples with yaw and side slip, as on a real road, swings a little differently.
+    Derived here: the poles of ``I phi'' + sum(K_tyre,i (phi - psi_i)) - m_s g h' phi = 0`` with
+    ``C_i psi_i' = K_tyre,i (phi - psi_i) - K_i psi_i`` at each end; with rigid tyres ``psi = phi``. A
+    firm damper behind a soft tyre holds the suspension still and the body swings on the tyre: less
+    damping than the dampers alone would give. Roll that couples with yaw and side slip, as on a real
+    road, swings a little differently.
 
     Examples
     --------
@@ -231,5 +243,30 @@ def roll_mode(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness 
     require_standing(car, front, rear)
     gravity = GRAVITY * sum(roll_moments_per_acceleration(car))
     return RollMode(roll_inertia(car), car.roll_inertia is None,
-                    front.total_roll + rear.total_roll - gravity,
-                    roll_damping(car.front, front) + roll_damping(car.rear, rear))
+                    front.total_roll + rear.total_roll - gravity, _swing(car, front, rear, gravity))
+
+
+def _swing(car: Car, front: AxleStiffness, rear: AxleStiffness, gravity):
+    """The two poles of the swing: the pair that oscillates, or the two slowest; last axis of 2."""
+    stiff = {"front": front, "rear": rear}
+    inertia, shape = roll_inertia(car), np.broadcast_shapes(
+        *(np.shape(one.suspension_roll) for one in stiff.values()))
+    soft = [end for end in ENDS if np.isfinite(stiff[end].tyre_roll)]
+    matrix = np.zeros((*shape, 2 + len(soft), 2 + len(soft)))  # roll, its rate, roll across suspensions
+    matrix[..., 0, 1] = 1
+    matrix[..., 1, 0] = gravity / inertia
+    for end in ENDS:
+        damping, tyre, spring = (damper_roll_rate(car.axle(end)), stiff[end].tyre_roll,
+                                 stiff[end].suspension_roll)
+        if end not in soft:
+            matrix[..., 1, 0] -= spring / inertia
+            matrix[..., 1, 1] -= damping / inertia
+            continue
+        at = 2 + soft.index(end)
+        matrix[..., 1, 0] -= tyre / inertia
+        matrix[..., 1, at] = tyre / inertia
+        matrix[..., at, 0] = tyre / damping
+        matrix[..., at, at] = -(tyre + spring) / damping
+    poles = np.linalg.eigvals(matrix).astype(complex)
+    order = np.lexsort((-poles.real, -np.abs(poles.imag)), axis=-1)
+    return np.take_along_axis(poles, order[..., :2], axis=-1)

@@ -64,7 +64,7 @@ def rectangle_bending_stress(flat_moment, edge_moment, width, thickness):
     return flat + edge
 
 
-def blade_root_stress(force, length, width, thickness, angle, tip="free"):
+def blade_root_stress(force, length, width, thickness, angle, tip="free", root_gives=0.0):
     """Largest bending stress at the root of a blade arm turned about its own axis, [Pa].
 
     Parameters
@@ -77,6 +77,8 @@ def blade_root_stress(force, length, width, thickness, angle, tip="free"):
         0 lying flat (soft), pi/2 on edge (stiff), [rad].
     tip : {"free", "guided"}
         A guided tip cannot move sideways; its guide pushes back and changes the split.
+    root_gives : float or array, optional
+        Sideways compliance of the root times ``3 E / l^3``, [1/m^4]; nil for a root built in.
 
     Returns
     -------
@@ -86,7 +88,7 @@ def blade_root_stress(force, length, width, thickness, angle, tip="free"):
     Notes
     -----
     Derived here. Free: the force's own parts along the two sides, ``F cos beta`` and ``F sin beta``.
-    Guided: the tip's travel is given instead, and each side's stiffness takes its part of it.
+    Guided: the guide adds a force sideways, as large as it takes to keep the tip where it is.
 
     Examples
     --------
@@ -95,10 +97,11 @@ def blade_root_stress(force, length, width, thickness, angle, tip="free"):
     """
     flat, edge = np.cos(angle), np.sin(angle)
     if tip == "guided":
-        by_flat = rectangle_second_moment(width, thickness)
-        by_edge = rectangle_second_moment(thickness, width)
-        whole = by_flat * flat**2 + by_edge * edge**2
-        flat, edge = by_flat * flat / whole, by_edge * edge / whole
+        gives_flat = 1 / rectangle_second_moment(width, thickness)
+        gives_edge = 1 / rectangle_second_moment(thickness, width)
+        aside = flat * edge * (gives_flat - gives_edge)
+        guide = aside / (edge**2 * gives_flat + flat**2 * gives_edge + root_gives)
+        flat, edge = flat - guide * edge, edge + guide * flat
     return rectangle_bending_stress(force * length * flat, force * length * edge, width, thickness)
 
 

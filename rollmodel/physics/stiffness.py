@@ -104,12 +104,25 @@ class AxleStiffness:
         return 2 * self.stop_travel / self.track * self.suspension_roll / self.total_roll
 
     @cached_property
-    def total_roll_on_stop(self):
-        """Roll stiffness once the outside wheel is on its bump stop, [N*m/rad].
+    def stop_rate_in_roll(self):
+        """What one bump stop adds at its wheel in roll, ``2 k_w s / (2 k_w + s)``, [N/m].
 
-        One stop works on one wheel: it adds ``k t^2 / 4``. The body's rise on that stop is left out.
+        One stop pushes on one wheel only, and the two wheels together still carry no more than the
+        axle's weight. So the body rises on its two springs until the sum is right again: the stop acts
+        in series with both of them. Derived here from ``2 k_w h + s (h + r - g) = 0``, with `r` the
+        travel from roll, `h` the travel that both wheels share and `g` the travel before the stop.
         """
-        return in_series(self.suspension_roll + self.stop_rate * self.track**2 / 4, self.tyre_roll)
+        return in_series(self.stop_rate, 2 * self.spring_wheel_rate) if self.stop_rate else 0.0
+
+    @cached_property
+    def suspension_roll_on_stop(self):
+        """Springs, bar and one bump stop, without the tyre: the stop adds ``k t^2 / 4``, [N*m/rad]."""
+        return self.suspension_roll + self.stop_rate_in_roll * self.track**2 / 4
+
+    @cached_property
+    def total_roll_on_stop(self):
+        """Roll stiffness once the outside wheel is on its bump stop, tyre in series, [N*m/rad]."""
+        return in_series(self.suspension_roll_on_stop, self.tyre_roll)
 
 
 def bar_wheel_rates_in_roll(axle: Axle) -> np.ndarray:

@@ -11,6 +11,7 @@ import numpy as np
 from rollmodel.car import Bar, Car, CarError
 from rollmodel.physics.bar import (
     arm_lengths,
+    blade_root_gives,
     compliance_parts,
     effective_link_motion_ratio,
     levers,
@@ -128,8 +129,9 @@ def _arm_bending(bar: Bar, force):
     if bar.arms == "same section":
         return round_bending_stress(force * arm_lengths(bar), bar.outer_diameter, bar.inner_diameter)
     blade = bar.blade
+    gives = blade_root_gives(bar) * 3 * bar.youngs_modulus / blade.length**3
     return blade_root_stress(force, blade.length, blade.width, blade.thickness,
-                             np.array(blade.angles), blade.tip)
+                             np.array(blade.angles), blade.tip, gives)
 
 
 def twist_share(bar: Bar) -> np.ndarray:
@@ -177,15 +179,42 @@ def travel_difference(stiff: AxleStiffness, loads: AxleLoads):
 
     Notes
     -----
-    Derived here. Once on the bump stop, the stop's ``k t^2/4`` shares the moment. Right with a wheel
-    off the ground too, where the moment stays and the body rolls on.
+    Derived here. Once on the bump stop, the stop shares the moment. Right with a wheel off the ground
+    too, where the moment stays and the body rolls on.
     """
     moment = loads.elastic * stiff.track
-    stop = stiff.stop_rate * stiff.track**2 / 4
+    stop = stiff.suspension_roll_on_stop - stiff.suspension_roll
     met = 2 * stiff.stop_travel / stiff.track
     free = moment / stiff.suspension_roll
-    stopped = (moment + stop * np.where(np.isfinite(met), met, 0.0)) / (stiff.suspension_roll + stop)
+    stopped = (moment + stop * np.where(np.isfinite(met), met, 0.0)) / stiff.suspension_roll_on_stop
     return stiff.track * np.where(free > met, stopped, free)
+
+
+def outside_travel(stiff: AxleStiffness, loads: AxleLoads):
+    """Bump travel of the outside wheel, relative to the body, in a settled corner, [m].
+
+    Half of :func:`travel_difference`; on its bump stop less, for the body rises there by
+    ``h = s (d/2 - g) / (2 k_w + s)``.
+
+    Parameters
+    ----------
+    stiff : AxleStiffness
+    loads : AxleLoads
+        The same axle in the corner.
+
+    Returns
+    -------
+    float or array
+        [m].
+
+    Notes
+    -----
+    Derived here; see :attr:`rollmodel.physics.stiffness.AxleStiffness.stop_rate_in_roll`. With both
+    wheels on the ground; with one in the air the body may rise further.
+    """
+    half = travel_difference(stiff, loads) / 2
+    beyond = np.maximum(half - stiff.stop_travel, 0.0)
+    return half - stiff.stop_rate / (2 * stiff.spring_wheel_rate + stiff.stop_rate) * beyond
 
 
 def stress_in_corner(car: Car, end: str, lateral_acceleration, front: AxleStiffness | None = None,

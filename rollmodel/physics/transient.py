@@ -12,13 +12,14 @@ from scipy.integrate import solve_ivp
 from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.corner import geometric_transfer, rollover_acceleration, unsprung_transfer
-from rollmodel.physics.dampers import ENDS, require_dampers, roll_damping
-from rollmodel.physics.roll import at_centre_of_gravity, roll_moments_per_acceleration
-from rollmodel.physics.roll_mode import require_standing, roll_inertia
+from rollmodel.physics.dampers import ENDS, require_dampers
+from rollmodel.physics.roll import at_centre_of_gravity
+from rollmodel.physics.roll_mode import require_standing
+from rollmodel.physics.roll_motion import Body
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 
 _OVER = np.radians(45.0)  # a body this far over is taken to have rolled
-_ACCURACY = {"method": "DOP853", "rtol": 1e-7, "atol": 1e-9}
+_ACCURACY = {"method": "LSODA", "rtol": 1e-7, "atol": 1e-9}  # stiff where a damper is weak
 
 
 @dataclass(frozen=True)
@@ -113,67 +114,16 @@ class RollHistory:
         return self.axle(end).dampers / self.axle(end).load_transfer[self.middle]
 
 
-class _Body:
-    """What the equation of motion needs; a column each, front above rear, time along the rows."""
-
-    def __init__(self, car: Car, stiff: dict[str, AxleStiffness]):
-        def column(value_of):
-            return np.array([[float(value_of(end))] for end in ENDS])
-
-        self.car, self.stiff = car, stiff
-        self.moments = np.array(roll_moments_per_acceleration(car))[:, None]
-        self.damping = column(lambda end: roll_damping(car.axle(end), stiff[end]))
-        self.stiffness = column(lambda end: stiff[end].total_roll)
-        self.stop_extra = column(lambda end: stiff[end].total_roll_on_stop - stiff[end].total_roll)
-        self.stop_angle = column(lambda end: stiff[end].stop_angle)
-        self.whole_axle = column(lambda end: car.axle(end).track * car.axle_weight(end))
-        self.by_other_paths = column(lambda end: car.axle(end).track * (
-            geometric_transfer(car, end, 1.0) + unsprung_transfer(car, end, 1.0)))
-        shares = column(car.sprung_mass_at) / car.sprung_mass
-        self.follows = np.ones((2, 1)) if car.chassis_torsion is None else np.eye(2)
-        mass = self.follows.T @ (roll_inertia(car) * shares * self.follows)
-        self.per_push = np.linalg.inv(mass) @ self.follows.T
-
-    def elastic(self, roll):
-        """Springs and bar in a straight line, steeper once the outside wheel is on its stop, [N*m]."""
-        beyond = np.maximum(np.abs(roll) - self.stop_angle, 0.0)
-        return self.stiffness * roll + self.stop_extra * np.sign(roll) * beyond
-
-    def suspension(self, acceleration, roll, rate):
-        """Moments of springs and of dampers at each end, neither lifting a wheel further than up."""
-        high = self.whole_axle / 2 - self.by_other_paths * acceleration
-        low = high - self.whole_axle
-        springs = self.elastic(roll)
-        both = np.clip(springs + self.damping * rate, low, high)
-        springs = np.clip(springs, low, high)
-        return springs, both - springs
-
-    def push(self, acceleration, roll, rate):
-        """What is left at each end to speed its roll up, [N*m]."""
-        springs, dampers = self.suspension(acceleration, roll, rate)
-        return self.moments * (acceleration + GRAVITY * roll) - springs - dampers - self.chassis(roll)
-
-    def chassis(self, roll):
-        """Moment that the chassis passes from the front to the rear, with its sign at each end, [N*m]."""
-        torsion = self.car.chassis_torsion or 0.0
-        return torsion * (roll - roll[::-1])
-
-    def slopes(self, acceleration, state):
-        """Time derivative of (roll, rate), for the integrator."""
-        angle, rate = state.reshape(2, -1, 1)
-        push = self.push(acceleration, self.follows @ angle, self.follows @ rate)
-        return np.concatenate([rate, self.per_push @ push])[:, 0]
-
-
 def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None = None,
                       rear: AxleStiffness | None = None, step: float = 0.005) -> RollHistory:
     """Roll and each axle's load transfer in four parts while a corner builds up, holds and ends.
 
-    ``I phi'' + C phi' + (K - m_s g h') phi = m_s h' a_y(t)``
+    ``I phi'' + sum(M_i) - m_s g h' phi = m_s h' a_y(t)``,
+    ``M_i = K_i psi_i + C_i psi_i' = K_tyre,i (phi - psi_i)``
 
     and, at axle i,
 
-    ``dF_i = (K_i phi + C_i phi' + m_s,i a_y z_i + m_u,i a_y h_u,i) / t_i``.
+    ``dF_i = (K_i psi_i + C_i psi_i' + m_s,i a_y z_i + m_u,i a_y h_u,i) / t_i``.
 
     The whole balances at every instant:
     ``sum(t_i dF_i) = m a_y h + g sum(m_s,i (h_s - z_i) phi_i) - sum(I_i phi_i'')``.
@@ -200,13 +150,13 @@ def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None =
 
     Notes
     -----
-    Derived here. `C_i` is what the dampers are worth at the body, the tyre giving behind them
-    (see :func:`rollmodel.physics.dampers.damping_behind_tyre`). A chassis that twists makes two
-    such equations, front and rear, joined by its torsion; the inertia is then shared as the
-    sprung mass is. A wheel that lifts caps springs and dampers of its axle together, so that no
-    load is negative and the settled middle is that of
-    :func:`rollmodel.physics.corner.settled_corner`. Left out: roll that couples with yaw, the lag
-    of the tyres, unequal bump and rebound, the roll inertia of the axles, the speed at which a
+    Derived here. `psi` is the roll across the suspension, the rest of the body's roll is in the tyres;
+    with rigid tyres it is the body's own and the equation the textbook's second-order one. `K_i` and
+    `C_i` are springs with bar and dampers across the suspension. A chassis that twists makes two
+    bodies, front and rear, joined by its torsion; the inertia is then shared as the sprung mass is. A
+    wheel that lifts caps springs and dampers of its axle together, so that no load is negative and the
+    settled middle is that of :func:`rollmodel.physics.corner.settled_corner`. Left out: roll that
+    couples with yaw, the lag of the tyres, unequal bump and rebound, the roll inertia of the axles, the speed at which a
     lifted wheel droops.
 
     Examples
@@ -225,21 +175,20 @@ def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None =
     require_dampers(car)
     stiff = {"front": front or axle_stiffness(car.front), "rear": rear or axle_stiffness(car.rear)}
     require_standing(car, stiff["front"], stiff["rear"])
-    body = _Body(car, stiff)
-    time, states = _integrate(body, build_up, step)
-    angle, rate = np.split(states, 2)
-    return _history(body, build_up, time, body.follows @ angle, body.follows @ rate)
+    body = Body(car, stiff)
+    return _history(body, build_up, *_integrate(body, build_up, step))
 
 
-def _integrate(body: _Body, build_up: BuildUp, step):
+def _integrate(body: Body, build_up: BuildUp, step):
     """States at evenly spaced instants; the integrator starts afresh wherever a_y(t) has a kink."""
     time = np.arange(0.0, build_up.ends + step / 2, step)
-    state, states = np.zeros(2 * body.follows.shape[1]), []
+    state, states = body.at_rest, []
     for start, end in build_up.pieces:
         inside = time[(time >= start) & (time < end)]
         held = np.nextafter(end, start)  # a piece keeps its own side of a jump at its end
-        run = solve_ivp(lambda t, y, last: body.slopes(build_up.at(min(t, last)), y), (start, end), state,
-                        args=(held,), t_eval=np.append(inside, end), events=_rolled_over, **_ACCURACY)
+        run = solve_ivp(lambda t, y, last: body.slopes(build_up.at(min(t, last)).item(), y), (start, end),
+                        state, args=(held,), t_eval=np.append(inside, end),
+                        events=_turned_over(body), **_ACCURACY)
         if run.status == 1 or not run.success:
             _refuse(body, build_up, run.t_events[0])
         states.append(run.y[:, :-1])
@@ -248,14 +197,15 @@ def _integrate(body: _Body, build_up: BuildUp, step):
     return time, np.hstack([*states, np.repeat(state[:, None], np.count_nonzero(last), axis=1)])
 
 
-def _rolled_over(_time, state, _last):
-    return _OVER - np.max(np.abs(np.split(state, 2)[0]))
+def _turned_over(body: Body):
+    def left_to_go(_time, state, _last):
+        return _OVER - max(map(abs, body.angles(state)[0]))
+
+    left_to_go.terminal = True
+    return left_to_go
 
 
-_rolled_over.terminal = True
-
-
-def _refuse(body: _Body, build_up: BuildUp, when):
+def _refuse(body: Body, build_up: BuildUp, when):
     held = float(rollover_acceleration(body.car, *body.stiff.values())) / GRAVITY
     after = f" after {float(when[0]):.2f} s" if len(when) else ""
     raise CarError(f"peak: wanted a lateral acceleration that the car survives, given "
@@ -263,15 +213,18 @@ def _refuse(body: _Body, build_up: BuildUp, when):
                    f"settled, it stands up to {held:.3g} g")
 
 
-def _history(body: _Body, build_up: BuildUp, time, roll, rate) -> RollHistory:
+def _history(body: Body, build_up: BuildUp, time, states) -> RollHistory:
     a = build_up.at(time)
-    springs, dampers = body.suspension(a, roll, rate)
-    axles = [_axle_history(body.car, end, a, *rows)
-             for end, *rows in zip(ENDS, springs, dampers, roll, strict=True)]
-    spun = body.follows.T @ body.push(a, roll, rate)
-    return RollHistory(build_up, time, a, at_centre_of_gravity(body.car, *roll),
-                       at_centre_of_gravity(body.car, *rate), spun.sum(axis=0),
-                       GRAVITY * (body.moments * roll).sum(axis=0), *axles)
+    rolls, rates, across = body.angles(states)
+    parts = [np.array([end.parts(*instant) for instant in zip(a, *rows, strict=True)]).T
+             for end, *rows in zip(body.ends, rolls, rates, across, strict=True)]
+    axles = [_axle_history(body.car, end, a, *part, roll)
+             for end, part, roll in zip(ENDS, parts, rolls, strict=True)]
+    left = body.left_over(a, rolls, [part.sum(axis=0) for part in parts])
+    return RollHistory(build_up, time, a, at_centre_of_gravity(body.car, *rolls),
+                       at_centre_of_gravity(body.car, *rates), sum(left),
+                       GRAVITY * sum(push * roll for push, roll in zip(body.pushes, rolls, strict=True)),
+                       *axles)
 
 
 def _axle_history(car: Car, end, a, springs, dampers, roll) -> AxleHistory:

@@ -13,7 +13,7 @@ from rollmodel.physics.balance import Limits, limits, understeer_gradient
 from rollmodel.physics.corner import AxleLoads, SettledCorner, lift_acceleration, settled_corner
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
-from rollmodel.physics.stress import bar_stress, travel_difference
+from rollmodel.physics.stress import bar_stress, outside_travel, travel_difference
 from rollmodel.units import show, to_display
 
 ENDS = ("front", "rear")
@@ -110,7 +110,7 @@ def _end(car: Car, end: str, stiff, corner: SettledCorner, found: Limits) -> End
     return EndReading(
         axle.hole, axle.positions, stiff[end], loads, float(getattr(found, end)),
         lift if lift < found.rollover * (1 - 1e-6) else math.nan,
-        travel / 2, math.nan if axle.bump_travel is None else axle.bump_travel, *_stresses(axle, travel))
+        float(outside_travel(stiff[end], loads)), math.nan if axle.bump_travel is None else axle.bump_travel, *_stresses(axle, travel))
 
 
 def _stresses(axle: Axle, travel: float) -> tuple[float, float]:

@@ -49,9 +49,18 @@ class End:
 
     def suspension_moment(self, angle):
         """Moment through springs, bar and bump stop at a roll of body against axle."""
-        compressed = angle * self.track / 2
-        stop = self.stop * max(compressed - self.travel, 0) * self.track / 2
+        stop = self.stop_force(angle * self.track / 2) * self.track / 2
         return self.roll(self.spring + self.bar) * angle + stop
+
+    def stop_force(self, apart):
+        """Of the outside wheel's stop; both springs together give way to it, for the weight stays."""
+        if apart <= self.travel or not self.stop:
+            return 0.0
+        # `up`: how far the body rises. Springs ease by 2 k up, the stop pushes with what is left of the travel.
+        up = halve(
+            lambda up: 2 * self.spring * up < self.stop * max(apart - up - self.travel, 0), 0, apart, 60
+        )
+        return self.stop * max(apart - up - self.travel, 0)
 
     def suspension_angle(self, body):
         """The part of the body's roll that the suspension takes; the tyres take the rest."""

@@ -68,15 +68,22 @@ def top_of(force):
     return force(best), best
 
 
-def blade_compliance(blade, hole, young):
-    """Tip deflection per newton of a thin cantilever turned about its own axis, free or guided."""
+def blade_compliance(blade, hole, young, root_turn=0.0):
+    """Tip deflection per newton of a thin cantilever turned about its own axis, free or guided.
+
+    ``root_turn``: how far a guide's newton moves the tip because the root turns with the centre section.
+    """
     length, wide, thin = (number(blade[name]) for name in ("length", "width", "thickness"))
     angles = [number(angle) for angle in blade["angles"]]
     if blade.get("angle_from", "flat") == "on edge" or angles[0] > angles[-1]:
         angles = [math.pi / 2 - angle for angle in angles]
     flat, edge = (length**3 / (3 * young * b * h**3 / 12) for b, h in ((wide, thin), (thin, wide)))
     c2, s2 = math.cos(angles[hole - 1]) ** 2, math.sin(angles[hole - 1]) ** 2
-    return 1 / (c2 / flat + s2 / edge) if blade.get("tip") == "guided" else c2 * flat + s2 * edge
+    if blade.get("tip") != "guided":
+        return c2 * flat + s2 * edge
+    both = math.sqrt(c2 * s2) * (flat - edge)  # sideways travel for a newton up, and the other way about
+    guide = -both / (s2 * flat + c2 * edge + root_turn)  # newtons that keep the tip where it is sideways
+    return c2 * flat + s2 * edge + both * guide
 
 
 def bar_wheel_rate_in_roll(bar):
@@ -105,13 +112,22 @@ def bar_wheel_rate_in_roll(bar):
     if bar["arms"] == "same section":
         slices, step = 4000, along / 4000
         energy += sum(((i + 0.5) * step) ** 2 for i in range(slices)) * step / (2 * young * second)
-    travel = 2 * energy + (blade_compliance(blade, hole, young) if blade else 0.0)
+    travel = 2 * energy
+    if blade:  # a guide's newton puts the lever's moment on the centre section, falling to nil at mid-span
+        turn = lever**2 * sum_of_turning(centre, support) / (young * second)
+        travel += blade_compliance(blade, hole, young, turn)
     travel += sum(1 / number(bar[name]) for name in ("bushing_rate", "link_rate") if name in bar)
     at_arm, at_pickup = (number(bar.get(f"link_lean_at_{end}", "0 deg")) for end in ("arm", "pickup"))
     # The force along the link is what both ends share: the arm feels its part square to the arm.
     arm_force_per_pickup_force = math.cos(at_arm) / math.cos(at_pickup)
     ratio = bar["link_motion_ratio"] / arm_force_per_pickup_force
     return ratio**2 / travel
+
+
+def sum_of_turning(centre, support, slices=4000):
+    """Integral of the squared moment over half the centre section for a couple of one at its end."""
+    step = centre / 2 / slices
+    return sum(min((i + 0.5) * step / (support / 2), 1) ** 2 for i in range(slices)) * step
 
 
 def sum_of_bending(centre, support, aside, slices=4000):

@@ -17,7 +17,7 @@ from tests.unit.advice_cars import car, meets_it_when_softer, mirrored, on_stop
 
 def coupe_on_its_stop():
     coupe = training_car("coupe")
-    return replace(coupe, front=replace(coupe.front, bump_travel=0.010, bump_stop_rate=80e3))
+    return replace(coupe, front=replace(coupe.front, bump_travel=0.010, bump_stop_rate=200e3))
 
 
 @pytest.mark.parametrize("make", [coupe_on_its_stop, on_stop])
@@ -32,12 +32,15 @@ def test_the_stop_is_named_first_with_its_numbers(make, phase):
 
 
 def test_the_travel_by_another_road():
-    """Half the track times the roll that the suspension takes: the body's roll less the tyres' part of it."""
+    """Half the track times the roll that the suspension takes, less the body's rise on the stop."""
     fitted = coupe_on_its_stop()
     choice = choose(fitted, "understeer")
     loads = settled_corner(fitted, choice.fitted.near).front
     on_tyres = loads.elastic * loads.track / axle_stiffness(fitted.front).tyre_roll
-    travel = (loads.roll_angle - on_tyres) * fitted.front.track / 2
+    apart = (loads.roll_angle - on_tyres) * fitted.front.track / 2
+    spring, stop = axle_stiffness(fitted.front).spring_wheel_rate, fitted.front.bump_stop_rate
+    # Both springs and the stop together carry no more than at rest: 2 k (u - apart) + s (u - there) = 0.
+    travel = (2 * spring * apart + stop * fitted.front.bump_travel) / (2 * spring + stop)
     assert number(choice, "on-bump-stop", "used") == pytest.approx(float(travel), rel=1e-9)
 
 
@@ -53,7 +56,8 @@ def test_a_stop_that_makes_a_good_part_of_the_gap_comes_before_the_bar():
     choice = choose(coupe_on_its_stop(), "understeer")
     assert choice.verdict == "bump stop first" and choice.first is None and choice.second is choice.moves[0]
     part = number(choice, "stop-first", "part")
-    assert part == pytest.approx(1 - 0.009967 / 0.015190, abs=1e-3)  # the two gaps in g
+    without, gap = (number(choice, "bump-stop-gap", name) for name in ("without", "gap"))
+    assert part == pytest.approx(1 - without / gap) and part > 0.2
     text = choice_text(choice)
     assert "FIRST: Look at the travel and the bump stop first" in text
     assert text.index("is on its bump stop") < text.index("The trade's rule")

@@ -19,7 +19,7 @@ from rollmodel.physics.section_stress import (
 )
 from rollmodel.physics.sections import round_polar_second_moment, round_second_moment
 from rollmodel.physics.stiffness import axle_stiffness
-from rollmodel.physics.stress import bar_stress, stress_in_corner, travel_difference, twist_share
+from rollmodel.physics.stress import bar_stress, outside_travel, stress_in_corner, travel_difference, twist_share
 from tests.unit.physics_extra_car import a_bar, a_car
 
 BENT = {
@@ -170,15 +170,16 @@ def test_travel_is_the_body_roll_less_what_the_tyres_take():
 
 
 def test_travel_on_the_bump_stop_balances_the_forces_at_the_wheels():
-    """Springs, bar and stop at the two wheels, from the travel, give the moment back."""
+    """Springs, bar and stop at the two wheels, from their travels, give the moment back and no weight."""
     car = a_car(rear={"bump_travel": 0.02, "bump_stop_rate": 60e3})
     corner = settled_corner(car, 8.5)
     stiff, loads = axle_stiffness(car.rear), corner.rear
     assert loads.on_stop
-    d = travel_difference(stiff, loads)
-    outside = stiff.spring_wheel_rate * d / 2 + stiff.bar_wheel_rate * d + 60e3 * (d / 2 - 0.02)
-    inside = stiff.spring_wheel_rate * d / 2 + stiff.bar_wheel_rate * d
-    assert (outside + inside) * stiff.track / 2 == pytest.approx(loads.elastic * stiff.track, rel=1e-9)
+    d, up = travel_difference(stiff, loads), outside_travel(stiff, loads)
+    outside = stiff.spring_wheel_rate * up + stiff.bar_wheel_rate * d + 60e3 * (up - 0.02)
+    inside = stiff.spring_wheel_rate * (up - d) - stiff.bar_wheel_rate * d
+    assert (outside - inside) * stiff.track / 2 == pytest.approx(loads.elastic * stiff.track, rel=1e-9)
+    assert outside + inside == pytest.approx(0, abs=1e-9 * outside)
 
 
 def test_a_lifted_wheel_stops_the_stress_from_rising():

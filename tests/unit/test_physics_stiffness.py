@@ -72,10 +72,27 @@ def test_bump_stop_takes_over_where_the_travel_is_used_up(axle):
     assert stiff.total_roll_on_stop > stiff.total_roll
 
 
-def test_one_stop_on_one_wheel_adds_a_quarter_track_squared():
-    axle = replace(AXLE, tyre_vertical_rate=None, bump_travel=0.05, bump_stop_rate=1e5)
+@pytest.mark.parametrize("tyre", [None, 230e3])
+def test_a_stop_on_one_wheel_by_the_balance_of_four_travels(tyre):
+    """Body rise and roll, and both wheels' travel, solved from the forces: springs, bar, stop, tyres."""
+    axle = replace(AXLE, tyre_vertical_rate=tyre, bump_travel=0.05, bump_stop_rate=1e5)
     stiff = axle_stiffness(axle)
-    assert stiff.total_roll_on_stop - stiff.total_roll == pytest.approx(1e5 * axle.track**2 / 4)
+    k, bar, stop, half = stiff.spring_wheel_rate, stiff.bar_wheel_rate, 1e5, axle.track / 2
+    tyres = 1e15 if tyre is None else tyre
+    # unknown: body rise, body roll, outer and inner wheel's travel up; the stop from its first touch on
+    apart = np.array([[-1, half, -1, 0], [-1, -half, 0, -1]])  # outer and inner suspension travel
+    energy = k * apart.T @ apart + bar * np.outer(apart[0] - apart[1], apart[0] - apart[1])
+    energy += stop * np.outer(apart[0], apart[0]) + np.diag([0, 0, tyres, tyres])
+    rolled = np.linalg.solve(energy, [0, 1, 0, 0])[1]  # for a moment of one
+    assert 1 / rolled == pytest.approx(stiff.total_roll_on_stop, rel=1e-6)  # tyres of 1e15 for rigid ones
+
+
+def test_a_hard_stop_makes_the_outside_wheel_the_pivot():
+    """However hard the stop, the body can still rise on its two springs: ``k t^2 / 2`` is the most it adds."""
+    axle = replace(AXLE, tyre_vertical_rate=None, bump_travel=0.05, bump_stop_rate=1e12)
+    stiff = axle_stiffness(axle)
+    added = stiff.total_roll_on_stop - stiff.total_roll
+    assert added == pytest.approx(stiff.spring_wheel_rate * axle.track**2 / 2, rel=1e-6)
 
 
 def test_no_bar_adds_nothing():
