@@ -19,8 +19,7 @@ def draw(ax, reach: float, look, family="metric") -> marks.Drawing:
     parts = drawing.parts
     marks.frame(ax, look, left=1.9, right=0.9, bottom=3.2, top=0.9)
     marks.scales(ax, look, f"change of the gradient ({label('roll gradient')})")
-    far = to_display(reach, "roll gradient")
-    ax.set(xlim=(-far, far), ylim=(0, 1))
+    rescale(ax, reach)
     ax.set_yticks([])
     ax.spines["left"].set_visible(False)
     ax.locator_params(axis="x", nbins=4)
@@ -38,7 +37,13 @@ def draw(ax, reach: float, look, family="metric") -> marks.Drawing:
     return drawing
 
 
-def update(drawing: marks.Drawing, differences, both: bool) -> None:
+def rescale(ax, reach: float) -> None:
+    """Another end of the scale, [rad/(m/s^2)]."""
+    far = to_display(reach, "roll gradient")
+    ax.set(xlim=(-far, far), ylim=(0, 1))
+
+
+def update(drawing: marks.Drawing, differences, both: bool, predictions: bool = True) -> None:
     """Other changes on the same scale; measured ones only where both setups are shown."""
     found = {one.quantity: one for one in differences}
     for quantity in CHANNELS:
@@ -48,7 +53,7 @@ def update(drawing: marks.Drawing, differences, both: bool) -> None:
             drawing,
             quantity,
             "predicted",
-            None if predicted is None else _around(predicted.change, predicted.uncertainty),
+            None if predicted is None or not predictions else _around(predicted.change, predicted.uncertainty),
         )
         shown = one is not None and both
         _interval(drawing, quantity, "measured", (one.low, one.value, one.high) if shown else None)

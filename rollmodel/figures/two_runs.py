@@ -20,6 +20,7 @@ from rollmodel.units import label, to_display
 G, SETUPS = "lateral acceleration", ("before", "after")
 ROLES = {"before": "plain", "after": "bar"}
 LEAST_REACH = np.radians(0.45) / GRAVITY  # rad/(m/s^2), of the scale of changes either side of nil
+LEAST_TOLD = np.radians(0.02) / GRAVITY  # rad/(m/s^2): a smaller change of a gradient counts as none
 LEAST_ROOM = np.radians(0.4)  # rad, of a scale of angles
 TITLES = {"roll": "roll angle", "steer": "steer at the road wheel"}
 PLACES = {"roll": (0.0, 0.0, 0.34, 1.0), "steer": (0.34, 0.0, 0.34, 1.0), "changes": (0.68, 0.0, 0.32, 1.0)}
@@ -89,6 +90,8 @@ class Drawing:
     """The two graphs and the changes."""
 
     parts: dict
+    span: Span
+    withheld: bool = False  # whether the prediction is kept back
 
     @property
     def moving(self) -> list:
@@ -105,7 +108,8 @@ def draw(figure, scene: Scene, look, family="metric") -> Drawing:
                 for channel in CHANNELS.values()
             },
             "changes": change_scale.draw(figure.add_axes(PLACES["changes"]), scene.span.change, look, family),
-        }
+        },
+        scene.span,
     )
     update(drawing, scene)
     return drawing
@@ -116,10 +120,7 @@ def _graph(ax, channel, span, look, family):
     parts = drawing.parts
     marks.frame(ax, look, left=3.9, right=0.6, bottom=3.2, top=0.9)
     marks.scales(ax, look, f"{G} ({label(G)})", f"{TITLES[channel]} (deg)")
-    ax.set(
-        xlim=(0, to_display(span.accel, G)),
-        ylim=to_display(np.array(getattr(span, channel)), "angle"),
-    )
+    _rescale(ax, channel, span)
     ax.locator_params(axis="both", nbins=5)
     for name in SETUPS:
         role = ROLES[name]
@@ -137,11 +138,30 @@ def _graph(ax, channel, span, look, family):
     return drawing
 
 
+def _rescale(ax, channel, span):
+    ax.set(
+        xlim=(0, to_display(span.accel, G)), ylim=to_display(np.array(getattr(span, channel)), "angle")
+    )
+
+
 def update(drawing: Drawing, scene: Scene) -> None:
-    """Other runs on the same scales."""
+    """Other runs; the scales move only with another car, change or file."""
+    if scene.span != drawing.span:
+        drawing.span = scene.span
+        for channel in CHANNELS.values():
+            _rescale(drawing.parts[channel].ax, channel, scene.span)
+        change_scale.rescale(drawing.parts["changes"].ax, scene.span.change)
     for quantity, channel in CHANNELS.items():
         _update_graph(drawing.parts[channel], scene, quantity, channel)
-    change_scale.update(drawing.parts["changes"], scene.analysis.differences, scene.both)
+    change_scale.update(
+        drawing.parts["changes"], scene.analysis.differences, scene.both, not drawing.withheld
+    )
+
+
+def withhold(drawing: Drawing, scene: Scene, on: bool) -> None:
+    """Keep what the sheet predicts out of the picture, or show it again."""
+    drawing.withheld = on
+    update(drawing, scene)
 
 
 def _update_graph(drawing, scene, quantity, channel):

@@ -65,11 +65,13 @@ def _listed(title: str, lines: Sequence[str]) -> str:
 
 
 def _numbers(fit: Fit, family: str) -> str:
-    rows = [
-        ("Number", "by the sheet", "with the runs"),
-        *((_capital(one.doubt.words), *_sheet_and_fit(one, family)) for one in fit.numbers),
-    ]
+    rows = [("Number", "by the sheet", "with the runs"), *number_rows(fit, family)]
     return "\n".join(f"{words:<32}{sheet:>23}{runs:>25}".rstrip() for words, sheet, runs in rows)
+
+
+def number_rows(fit: Fit, family: str = "metric") -> list[tuple[str, str, str]]:
+    """Each number that was moved, as the sheet has it and as the runs leave it."""
+    return [(_capital(one.doubt.words), *_sheet_and_fit(one, family)) for one in fit.numbers]
 
 
 def _sheet_and_fit(one: Learned, family: str) -> tuple[str, str]:
@@ -85,12 +87,18 @@ def _capital(words: str) -> str:
 
 
 def _readings(fit: Fit) -> str:
-    unit = label("roll gradient")
-    lines = [f"{'Reading, ' + unit:<32}{'runs':>16}{'sheet':>16}{'fitted':>16}"]
-    for seen, sheet, fitted in zip(fit.observations, fit.before, fit.after, strict=True):
-        cells = (number(value, seen.kind) for value in (seen.value, sheet, fitted))
-        lines.append(f"{_capital(seen.name):<32}" + "".join(f"{cell:>16}" for cell in cells))
+    lines = [f"{'Reading, ' + label('roll gradient'):<32}{'runs':>16}{'sheet':>16}{'fitted':>16}"]
+    for name, *cells in reading_rows(fit):
+        lines.append(f"{name:<32}" + "".join(f"{cell:>16}" for cell in cells))
     return "\n".join(lines)
+
+
+def reading_rows(fit: Fit) -> list[tuple[str, ...]]:
+    """Each gradient as the runs, the sheet and the fitted car give it, without its unit."""
+    return [
+        (_capital(seen.name), *(number(value, seen.kind) for value in (seen.value, sheet, fitted)))
+        for seen, sheet, fitted in zip(fit.observations, fit.before, fit.after, strict=True)
+    ]
 
 
 def warnings(fit: Fit) -> list[str]:

@@ -49,7 +49,7 @@ def runs_text(analysis: Analysis, family: str = "metric") -> str:
         _listed("What to suspect", sentences(analysis.suspicions, family)),
         _listed("Outliers: shown, and kept in the figures above", outlier_sentences(analysis)),
         _listed("Set aside", [text for setup in analysis.setups for text in setup.set_aside]),
-        _listed("Taken for granted", _notes(analysis)),
+        _listed("Taken for granted", taken_for_granted(analysis)),
         _wrapped(NOTE),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
@@ -211,7 +211,8 @@ def pair_free(value: float, quantity: str) -> str:
     return f"{number(value, quantity, True)} {label(quantity)}"
 
 
-def _notes(analysis: Analysis) -> list[str]:
+def taken_for_granted(analysis: Analysis) -> list[str]:
+    """What was read into the files, and what of ISO 4138 they do not follow, in sentences."""
     notes = [note for setup in analysis.setups for note in setup.notes]
     return [
         *dict.fromkeys(notes),

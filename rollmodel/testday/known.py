@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from rollmodel.car import Car
@@ -28,7 +29,7 @@ class Known:
     text: str | None  # of the sheet; None for a car made in a program
     stated: dict[str, float]  # uncertainties that the sheet states, [SI]
 
-    @property
+    @cached_property
     def doubts(self) -> tuple[Doubt, ...]:
         """How well each number is known."""
         return tuple(doubts_of(self.car, self.stated))

@@ -10,6 +10,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.testday.analysis import Analysis, analyse
+from rollmodel.testday.bench import with_steel
 from rollmodel.testday.channels import Channels
 from rollmodel.testday.compare import Prediction
 from rollmodel.testday.doubts import Doubt
@@ -20,7 +21,9 @@ from rollmodel.testday.runs import Setup, settled_runs
 from rollmodel.testday.sample import plan_for
 from rollmodel.testday.simulate import CAREFUL, Driven, Noise, Plan, simulate
 
+ENDS = ("front", "rear")
 RADIUS = 30.0  # m
+RATE = 10.0  # rows a second: enough for averages over three seconds, and half the work of a file's
 GUST = radians(0.8)  # rad of roll and of steer that a gust puts on one step
 _GRID = 60  # points of a curve: finer than any of its bends
 
@@ -34,7 +37,21 @@ class Day:
     noise: float = 1.0  # times that of a careful day with plain sensors
     runs: int = 3  # each way round, before and again after
     number: int = 1  # another number, another day: other noise
+    bar: float = 1.0  # rate of the changed end's real bar, times what the sheet says
     gust: bool = False  # whether a gust spoils one step of the first run after
+
+
+    @property
+    def end(self) -> str:
+        """Where the change is."""
+        return next(end for end in ENDS if self.before.axle(end).hole != self.after.axle(end).hole)
+
+    def real(self, car: Car) -> Car:
+        """The car that is driven, whose bar is not quite the sheet's."""
+        axle = car.axle(self.end)
+        return car if self.bar == 1.0 else replace(
+            car, **{self.end: replace(axle, bar=with_steel(axle.bar, self.bar))}
+        )
 
 
 def driven(day: Day) -> dict[str, Driven]:
@@ -47,7 +64,7 @@ def driven(day: Day) -> dict[str, Driven]:
     plan = replace(day_plan(day.before, day.after), repetitions=day.runs)
     noise = scaled(CAREFUL, day.noise)
     return {
-        name: simulate(*curves(car, plan), plan, noise, 2 * day.number + place)
+        name: simulate(*curves(day.real(car), plan), plan, noise, 2 * day.number + place)
         for place, (name, car) in enumerate((("before", day.before), ("after", day.after)))
     }
 
@@ -61,7 +78,7 @@ def scaled(noise: Noise, times: float) -> Noise:
 def day_plan(before: Car, after: Car) -> Plan:
     """One way of driving for both setups: up to what both can hold."""
     plans = [plan_for(car, RADIUS) for car in (before, after)]
-    return min(plans, key=lambda plan: plan.highest)
+    return replace(min(plans, key=lambda plan: plan.highest), rate=RATE)
 
 
 @lru_cache(maxsize=64)

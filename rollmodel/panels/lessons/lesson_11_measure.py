@@ -12,6 +12,7 @@ from rollmodel.panels.advising import listed
 from rollmodel.panels.canvas import Canvas
 from rollmodel.panels.lesson import capital, load
 from rollmodel.panels.shown import Shown, button, row, text
+from rollmodel.panels.test_day import known_car
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.reports.measure import advice, pair, sources
 from rollmodel.sheets import training_cars
@@ -30,7 +31,7 @@ from rollmodel.testday.form import (
     texts_read,
 )
 from rollmodel.testday.into_sheet import written
-from rollmodel.testday.known import carried, known, save_sheet
+from rollmodel.testday.known import carried, save_sheet
 
 SHOWN_FIRST = {"weights": "Corner weights", "front jacking": "Jacking", "height": "Raising one end"}  # the strip
 NO_READINGS = "no readings in this step yet"
@@ -42,7 +43,7 @@ class MeasurePanel(Shown):
     def __init__(self, lesson):
         super().__init__(lesson, "measure", "Measure the car: each reading in, each number out with its doubt")
         self.kept.setdefault("typed", {})
-        self._known_for, self._carried_for = None, None
+        self._carried_for = None
         self._build()
         self.restyle()
 
@@ -61,9 +62,7 @@ class MeasurePanel(Shown):
     @property
     def known(self):
         """The car as its sheet has it."""
-        if self._known_for is None or self._known_for[0] != (self.lesson.car, self.lesson.sheet):
-            self._known_for = (self.lesson.car, self.lesson.sheet), known(self.lesson.car, self.lesson.sheet)
-        return self._known_for[1]
+        return known_car(self.lesson)
 
     def type(self, key: str, words: str) -> None:
         """What the learner typed into a box."""

@@ -1,0 +1,235 @@
+"""Lesson 11's fourth panel: runs before and after a change, simulated or the learner's own, and the verdict."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from html import escape
+
+from rollmodel.figures import two_runs
+from rollmodel.panels.advising import listed
+from rollmodel.panels.controls import Choice, Slider, Switch
+from rollmodel.panels.lessons.lesson_11_files import FilesForm
+from rollmodel.panels.panel import Panel
+from rollmodel.panels.predicting import Prediction
+from rollmodel.panels.shown import text
+from rollmodel.panels.test_day import known_car, move_of, move_words, shared
+from rollmodel.reports.runs import (
+    NOTE,
+    number,
+    outlier_sentences,
+    pair,
+    sentences,
+    taken_for_granted,
+    verdicts,
+)
+from rollmodel.testday.analysis import Analysis, Sheet
+from rollmodel.testday.compare import SEEN
+from rollmodel.testday.trial import Day, read_day, setups
+from rollmodel.testday.wishes import Read, made
+from rollmodel.units import label
+
+DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday")
+ROLL = "roll gradient"
+
+
+@dataclass(frozen=True, eq=False)
+class Result:
+    """What the picture and the words are made from."""
+
+    scene: two_runs.Scene
+    day: Day | None  # None: the learner's own files
+
+    @property
+    def analysis(self) -> Analysis:
+        return self.scene.analysis
+
+    def gradient(self, quantity: str):
+        """The gradient of the latest setup that is shown."""
+        found = two_runs.gradients_of(self.analysis, quantity)
+        return found["after" if self.scene.both else "before"]
+
+
+@lru_cache(maxsize=32)
+def span_for(day: Day, doubts) -> two_runs.Span:
+    """Scales that stay while noise, runs and days change."""
+    return two_runs.span_of(read_day(Day(day.before, day.after), doubts))
+
+
+class RunsPanel(Panel):
+    """A change, a test day, and whether the runs after it are shown; or two files of the learner's own."""
+
+    name = "runs"
+    title = "Read the runs: did it work?"
+    large = "High"
+    high = {"both": True}
+    low = {"both": True, "noise": 3.0}
+
+    def __init__(self, lesson=None):
+        super().__init__(lesson)
+        self.widget.add_class("rm-wide")
+
+    @property
+    def size(self):
+        return two_runs.size(self.look)
+
+    @property
+    def own(self) -> Read | None:
+        """The learner's files, while the picture shows them; another car's are another's."""
+        car, read = self.kept.get("own", (None, None))
+        return read if car == self.car else None
+
+    def controls(self):
+        chosen = {move: words for words, move in move_words(self.car).items()}
+        return [
+            Choice("change", "The change", tuple(chosen.values()), chosen[move_of(self.lesson)]),
+            Switch("both", "Show the runs after the change", False),
+            Switch("gust", "A gust spoils one step", False),
+            Slider("noise", "Noise, times a careful day's", "ratio", 0.2, 3.0, 1.0, (0.1, 0.1), 1),
+            Slider("runs", "Runs each way round", "ratio", 2, 8, 3, (1, 1), 0),
+            Slider("bar", "The real bar's rate, part of the sheet's", "share", 0.6, 1.1, 0.85, (5, 5), 0),
+            Choice("day", "Day", DAYS, DAYS[0]),
+        ]
+
+    def compute(self, values):
+        if self.own:
+            return Result(two_runs.Scene(self.own.analysis, values.both, two_runs.span_of(self.own.analysis)), None)
+        day = self._day(values)
+        doubts = known_car(self.lesson).doubts
+        return Result(two_runs.Scene(read_day(day, doubts), values.both, span_for(day, doubts)), day)
+
+    def draw(self, figure, result):
+        return two_runs.draw(figure, result.scene, self.look, self.family)
+
+    def update(self, artists, result):
+        self._scene = result.scene
+        two_runs.update(artists, result.scene)
+
+    def describe(self, result):
+        if not result.scene.both:
+            return self.describe_now(result)
+        told = verdicts(result.analysis.differences)
+        return f"{self._whose(result)} {' '.join(told)} {self._predicted(result)}"
+
+    def describe_now(self, result):
+        return (
+            f"{self._whose(result)} Before the change: {self._gradients(result)}, with the interval of the "
+            "repetitions behind each sign."
+            + " The runs after it are in the picture too; commit, and their verdict stands here." * result.scene.both
+        )
+
+    def withhold(self, artists, on):
+        two_runs.withhold(artists, self._scene, on)
+
+    def mark(self, artists, guess):
+        two_runs.mark(artists, self._scene, guess)
+
+    def prediction(self):
+        if self.own:
+            return None
+        words = {move: words for words, move in move_words(self.car).items()}[move_of(self.lesson)]
+        return Prediction(
+            question=f"{words}. The same runs are driven again. What does the roll gradient that they show do? "
+            "Write down, too, what you expect of the steer.",
+            noun=ROLL,
+            kind=ROLL,
+            quantity=lambda result: result.gradient(ROLL).value,
+            before={},
+            after={"both": True},
+            same=two_runs.LEAST_TOLD,
+        )
+
+    def below(self):
+        self.words, self.files = text(css="rm-advice"), FilesForm(self)
+        return [self.caption, self.words, self.files.widget]
+
+    def more_names(self):
+        return self.files.names() | {".rm-advice .widget-html-content": {"aria-live": "polite"}}
+
+    def after(self, result):
+        for name, one in self.rows.items():
+            if name != "both" and self.own:
+                one.enable(False)
+        self.files.follow()
+        if result is None:
+            self.words.value = ""
+            return
+        shared(self.lesson)["read"] = self.lesson.car, self._read(result)
+        self.words.value = self._more(result) if result.scene.both else ""
+
+    # ---- what the form below asks for ----
+
+    def show_own(self, read: Read | None) -> None:
+        """Show the learner's own files, or the simulated day again."""
+        self.kept["own"] = (self.car, read)
+        self.restyle()
+        if read:
+            self.set(both=True)
+
+    @property
+    def cars(self) -> tuple:
+        """The car before and after the change that the controls name."""
+        move = move_words(self.car)[self.values.change]
+        return self.car, made(self.car, *move)
+
+    # ---- how it works ----
+
+    def _day(self, values) -> Day:
+        move = move_words(self.car)[values.change]
+        return Day(
+            self.car,
+            made(self.car, *move),
+            values.noise,
+            round(values.runs),
+            1 + DAYS.index(values.day),
+            values.bar,
+            values.gust,
+        )
+
+    def _read(self, result) -> Read:
+        if self.own:
+            return self.own
+        before, after = setups(result.day)
+        sheet = Sheet(result.day.before, result.day.after, known_car(self.lesson).doubts)
+        return Read(before, after, sheet, result.analysis)
+
+    def _whose(self, result):
+        return "Your own files." if result.day is None else "Simulated runs: nobody drove these."
+
+    def _gradients(self, result):
+        found = {q: two_runs.gradients_of(result.analysis, q).get("before") for q in two_runs.CHANNELS}
+        told = (f"{q} {pair(one.value, one.half_width, q)} {label(q)}" for q, one in found.items() if one)
+        runs = len(result.analysis.before.runs)
+        return f"{', '.join(told)}, from {runs} runs"
+
+    def _predicted(self, result):
+        told = (
+            f"{one.quantity} {number(one.predicted.change, one.quantity, True)} ±"
+            f"{number(one.predicted.uncertainty, one.quantity)} {label(one.quantity)}"
+            for one in result.analysis.differences
+            if one.predicted
+        )
+        return f"The sheet predicted: {', '.join(told)}."
+
+    def _more(self, result):
+        """What to suspect, the outliers with the figures without them, and what was taken for granted."""
+        analysis = result.analysis
+        blocks = [
+            ("What to suspect", sentences(analysis.suspicions, self.family) or [self._nothing(analysis)]),
+            ("Outliers: shown, and kept", [*outlier_sentences(analysis), *self._without(analysis)]),
+            ("Taken for granted", taken_for_granted(analysis)),
+        ]
+        said = "".join(f"<em>{escape(title)}</em>{listed(lines)}" for title, lines in blocks if lines)
+        return f"{said}<p>{escape(NOTE)}</p>"
+
+    def _nothing(self, analysis):
+        seen = all(one.verdict == SEEN for one in analysis.differences)
+        return "Nothing: both gradients moved as predicted." if seen else "Nothing that these runs point at."
+
+    def _without(self, analysis):
+        return [
+            f"Without them the {one.quantity} changes by {pair(one.value, one.half_width, one.quantity, True)} "
+            f"{label(one.quantity)}: {one.verdict}."
+            for one in analysis.without_outliers
+            if any(odd.quantity == one.quantity for found in analysis.outliers.values() for odd in found)
+        ]
