@@ -49,7 +49,7 @@ how_many_runs = Choice(
         "predicted": stream.between(0.06, 0.16, 0.01) * DEG_PER_G,
         "scatter": stream.between(0.08, 0.18, 0.01) * DEG_PER_G,
     },
-    sound=lambda n: n.predicted < n.scatter and FEWEST <= _just(n) < enough(n) <= 25,
+    sound=lambda n: n.predicted < n.scatter and FEWEST <= _just(n) < enough(n) <= 15,
     workings=lambda n: {
         "just": (_just(n), "ratio"),
         "enough": (enough(n), "ratio"),
