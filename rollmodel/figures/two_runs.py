@@ -250,12 +250,12 @@ def _name_lines(drawing, names):
         marks.say(drawing[f"{name} word"], sign, x, top - marks.up(ax, (0.7 + 1.4 * place) * look.font_size))
 
 
-def mark(drawing: Drawing, scene: Scene, slope: float | None) -> None:
-    """Draw a predicted roll gradient as a line through the same start, [rad/(m/s^2)]; None hides it."""
-    part = drawing.parts["roll"]
-    for name in ("guess", "guess word"):
-        part[name].set_visible(slope is not None)
-    found = gradients_of(scene.analysis, "roll gradient").get("before")
+def mark(drawing: Drawing, scene: Scene, quantity: str, slope: float | None) -> None:
+    """Draw a predicted gradient as a line through the same start, [rad/(m/s^2)]; None hides it."""
+    for channel in CHANNELS.values():
+        for name in ("guess", "guess word"):
+            drawing.parts[channel][name].set_visible(slope is not None and channel == CHANNELS[quantity])
+    part, found = drawing.parts[CHANNELS[quantity]], gradients_of(scene.analysis, quantity).get("before")
     if slope is None or found is None:
         return
     ends = np.array([0.0, scene.span.accel])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -55,9 +56,15 @@ def expected(before: Car, after: Car, doubts: list[Doubt], low: float, high: flo
     coasting car: the force that holds the speed hardly changes how a number bears on the result, and it
     takes ten times as long to work out.
     """
+    return dict(_worked_out(before, after, tuple(doubts), low, high))
+
+
+@lru_cache(maxsize=32)
+def _worked_out(before: Car, after: Car, doubts: tuple[Doubt, ...], low: float, high: float):
+    """The same, kept: it takes about a second, and a plan, its words and its runs ask for one and the same."""
     accel, pair = np.linspace(low, high, _POINTS), hole_pair(after)
     values = _both(before, after, accel, driven=True)
-    found = carry(before, doubts, lambda car: _both(car, car.with_holes(*pair), accel, driven=False))
+    found = carry(before, list(doubts), lambda car: _both(car, car.with_holes(*pair), accel, driven=False))
     spread = {one.name: one.uncertainty for one in found}
     names = [name for name in (*CHANNELS, *CHANNELS.values()) if np.isfinite(values[f"{name} change"])]
     return {name: _expected(name, values, spread) for name in names}

@@ -127,6 +127,17 @@ def make_plan(
     )
 
 
+def clearer(found: dict[str, Expected]) -> str:
+    """The gradient whose change stands out more from the scatter of one run.
+
+    Parameters
+    ----------
+    found : dict of str to Expected
+        From `expected.expected`.
+    """
+    return max((one for one in CHANNELS if one in found), key=lambda one: abs(found[one].change) / SCATTER[one])
+
+
 def _one_change(before: Car, after: Car) -> tuple[str, int, int]:
     moved = [end for end in ("front", "rear") if before.axle(end).hole != after.axle(end).hole]
     if len(moved) != 1:

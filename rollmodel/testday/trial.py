@@ -128,9 +128,8 @@ def _blown(setup: Setup) -> Setup:
     return replace(setup, runs=(blown, *setup.runs[1:]))
 
 
-@lru_cache(maxsize=32)
 def expected_of(before: Car, after: Car, doubts: tuple[Doubt, ...]) -> dict[str, Expected]:
-    """What the sheet says that such runs should show; it takes about a second, and is kept.
+    """What the sheet says that such runs should show.
 
     Parameters
     ----------
@@ -138,7 +137,7 @@ def expected_of(before: Car, after: Car, doubts: tuple[Doubt, ...]) -> dict[str,
     doubts : tuple of Doubt
     """
     plan = day_plan(before, after)
-    return expected(before, after, list(doubts), plan.lowest, plan.highest)
+    return expected(before, after, list(doubts), plan.lowest, float(plan.highest))
 
 
 def predictions(before: Car, after: Car, doubts: tuple[Doubt, ...]) -> dict[str, Prediction]:

@@ -25,12 +25,13 @@ from rollmodel.reports.runs import (
 )
 from rollmodel.testday.analysis import Analysis, Sheet
 from rollmodel.testday.compare import SEEN
-from rollmodel.testday.trial import Day, read_day, setups
+from rollmodel.testday.plan import clearer
+from rollmodel.testday.trial import Day, expected_of, read_day, setups
 from rollmodel.testday.wishes import Read, made
 from rollmodel.units import label
 
 DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday")
-ROLL = "roll gradient"
+ROLL, STEER = "roll gradient", "understeer gradient"
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,10 +45,10 @@ class Result:
     def analysis(self) -> Analysis:
         return self.scene.analysis
 
-    def gradient(self, quantity: str):
-        """The gradient of the latest setup that is shown."""
-        found = two_runs.gradients_of(self.analysis, quantity)
-        return found["after" if self.scene.both else "before"]
+    def predicted(self, quantity: str) -> float:
+        """What the sheet says of the latest setup that is shown, [rad/(m/s^2)]."""
+        said = next(one.predicted for one in self.analysis.differences if one.quantity == quantity)
+        return said.after if self.scene.both else said.before
 
 
 @lru_cache(maxsize=32)
@@ -122,18 +123,20 @@ class RunsPanel(Panel):
         two_runs.withhold(artists, self._scene, on)
 
     def mark(self, artists, guess):
-        two_runs.mark(artists, self._scene, guess)
+        two_runs.mark(artists, self._scene, self._asked(), guess)
 
     def prediction(self):
         if self.own:
             return None
         words = {move: words for words, move in move_words(self.car).items()}[move_of(self.lesson)]
+        asked = self._asked()
+        beside = {ROLL: "steer", STEER: "roll"}[asked]
         return Prediction(
-            question=f"{words}. The same runs are driven again. What does the roll gradient that they show do? "
-            "Write down, too, what you expect of the steer.",
-            noun=ROLL,
-            kind=ROLL,
-            quantity=lambda result: result.gradient(ROLL).value,
+            question=f"{words}. The same runs are driven again. What should the {asked} do, by the sheet? "
+            f"Write down, too, what you expect of the {beside}.",
+            noun=asked,
+            kind=asked,
+            quantity=lambda result: result.predicted(asked),
             before={},
             after={"both": True},
             same=two_runs.LEAST_TOLD,
@@ -167,6 +170,11 @@ class RunsPanel(Panel):
             self.set(both=True)
 
     @property
+    def cars_first(self) -> tuple:
+        """The car before and after the change that the plan chose."""
+        return self.car, made(self.car, *move_of(self.lesson))
+
+    @property
     def cars(self) -> tuple:
         """The car before and after the change that the controls name."""
         move = move_words(self.car)[self.values.change]
@@ -185,6 +193,10 @@ class RunsPanel(Panel):
             values.bar,
             values.gust,
         )
+
+    def _asked(self) -> str:
+        """The gradient that the change moves more beside its scatter."""
+        return clearer(expected_of(*self.cars_first, known_car(self.lesson).doubts))
 
     def _read(self, result) -> Read:
         if self.own:

@@ -1,0 +1,230 @@
+"""Lesson 11: did it work, in sentences with the lesson's own car. Each panel has its own file."""
+
+from rollmodel.advice import CAUTIONS, hole_pair
+from rollmodel.advice.kept import every_reading
+from rollmodel.panels.lesson import capital
+from rollmodel.panels.lessons.lesson_11_learn import LearnPanel, LogPanel
+from rollmodel.panels.lessons.lesson_11_links import LinksPanel
+from rollmodel.panels.lessons.lesson_11_measure import MeasurePanel
+from rollmodel.panels.lessons.lesson_11_plan import PlanPanel
+from rollmodel.panels.lessons.lesson_11_runs import RunsPanel
+from rollmodel.panels.test_day import known_car, move_of
+from rollmodel.reports.run_sheet import change_between
+from rollmodel.reports.runs import number, pair
+from rollmodel.testday.compare import NOT_RESOLVED, OPPOSITE, SEEN
+from rollmodel.testday.lap import SCATTER as LAP_SCATTER
+from rollmodel.testday.lap import chance_of_quicker, circle_time
+from rollmodel.testday.links import diagonal_gain
+from rollmodel.testday.plan import SCATTER, clearer
+from rollmodel.testday.power import WANTED, chance_of_seeing, runs_needed, smallest_change
+from rollmodel.testday.run_file import radius_text
+from rollmodel.testday.trial import RADIUS, expected_of
+from rollmodel.testday.wishes import made
+from rollmodel.units import label, show
+
+__all__ = [
+    "LearnPanel",
+    "LinksPanel",
+    "LogPanel",
+    "MeasurePanel",
+    "PlanPanel",
+    "RunsPanel",
+    "belief",
+    "cautions",
+    "nil_preload",
+    "runs_and_change",
+    "take_away",
+    "three_words",
+    "what_should_be_seen",
+]
+ROLL, STEER = "roll gradient", "understeer gradient"
+COUNTS = (2, 3, 4, 6, 8)  # runs each way round in the table
+ONE_MM, FINEST = 0.001, 0.01  # m; s, the finest that a stopwatch shows
+
+
+def _after(lesson):
+    return made(lesson.car, *move_of(lesson))
+
+
+def _expected(lesson, quantity):
+    """What the sheet says of one gradient before and after."""
+    return expected_of(lesson.car, _after(lesson), known_car(lesson).doubts)[quantity]
+
+
+def _clearer(lesson):
+    """The gradient whose change stands out more, its change and one run's scatter."""
+    asked = clearer(expected_of(lesson.car, _after(lesson), known_car(lesson).doubts))
+    return asked, _expected(lesson, asked).change, SCATTER[asked]
+
+
+def _per_cent(chance: float) -> str:
+    return "over 99%" if chance > 0.99 else f"{chance:.0%}"
+
+
+def _unit(value: float, quantity: str, sign: bool = False) -> str:
+    return f"{number(value, quantity, sign)} {label(quantity)}"
+
+
+def what_should_be_seen(lesson) -> str:
+    """The change, what it should do to both gradients, and how well the sheet knows that."""
+    rows = []
+    for quantity in (ROLL, STEER):
+        one = _expected(lesson, quantity)
+        rows.append(
+            f"| {quantity}, {label(quantity)} | {pair(one.before, one.uncertainty, quantity)} "
+            f"| {pair(one.after, one.uncertainty, quantity)} "
+            f"| {pair(one.change, one.uncertainty_of_change, quantity, True)} |"
+        )
+    return "\n".join(
+        [
+            f"**{change_between(lesson.car, _after(lesson))}** By the sheet of {lesson.the_car}:",
+            "",
+            "| | before | after | change |",
+            "|:--|--:|--:|--:|",
+            *rows,
+            "",
+            "Look at the numbers behind the signs. Each gradient is known poorly, its **change** much better: most "
+            "of what the sheet does not know is the same before and after.",
+        ]
+    )
+
+
+def runs_and_change(lesson) -> str:
+    """The smallest change that so many runs show, beside the change that is looked for."""
+    asked, change, scatter = _clearer(lesson)
+    rows = [
+        f"| {count} | {_unit(smallest_change(scatter, count), asked)} "
+        f"| {_per_cent(chance_of_seeing(change, scatter, count))} |"
+        for count in COUNTS
+    ]
+    needed = runs_needed(change, scatter)
+    enough = (
+        f"{needed} runs each way are enough for {WANTED:.0%}."
+        if needed
+        else "No number of runs that anybody drives in a day is enough: look for a larger change."
+    )
+    return "\n".join(
+        [
+            f"The change of the {asked} that is looked for: **{_unit(change, asked, True)}**. One run's slope "
+            f"scatters by about {_unit(scatter, asked)} (a starting figure of our own).",
+            "",
+            f"| runs each way, before and again after | smallest change seen {WANTED:.0%} of the time "
+            "| chance of seeing this one |",
+            "|--:|--:|--:|",
+            *rows,
+            "",
+            enough,
+        ]
+    )
+
+
+def nil_preload(lesson) -> str:
+    """How nil preload is found, and what one millimetre does to the diagonal of this car."""
+    ends = [end for end in ("front", "rear") if lesson.car.axle(end).bar]
+    told = " and ".join(
+        f"{show(abs(diagonal_gain(lesson.car, end, ONE_MM)), 'mass', lesson.family, 1)} at the {end}" for end in ends
+    )
+    return "\n".join(
+        [
+            f"On {lesson.the_car} a link that is {lesson.show(ONE_MM, 'length')} off moves the diagonal by {told}.",
+            "",
+            "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the car to and fro; let it "
+            "settle.",
+            "2. Unhook one link. Read all four pads. This is the car without the bar.",
+            "3. Turn the link until its bolt goes in **by hand**. Hook it up.",
+            "4. Read again. Front left and rear right together must show what they showed before. If not, the box "
+            "above says how far to turn.",
+        ]
+    )
+
+
+def three_words(lesson) -> str:
+    """What each verdict says, and what to do then."""
+    few, many = COUNTS[1], COUNTS[-1]
+    asked, change, scatter = _clearer(lesson)
+    chances = [_per_cent(chance_of_seeing(change, scatter, count)) for count in (few, many)]
+    return "\n".join(
+        [
+            f"- **{SEEN.capitalize()}.** The interval of the change leaves out nil, on the predicted side.",
+            f"- **{NOT_RESOLVED.capitalize()}.** The interval holds nil. That is no proof that nothing changed. With "
+            f"{few} runs each way the change of the {asked} is seen {chances[0]} of the time, with {many} runs "
+            f"{chances[1]}.",
+            f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of nil. Suspect the files, the hole, "
+            "the end of the car, the tyres, in that order; then the sheet.",
+        ]
+    )
+
+
+def belief(lesson) -> str:
+    """A quicker lap against steady runs, in chances."""
+    every = every_reading(lesson.car)
+    before, later = (circle_time(every[hole_pair(car)].limit, RADIUS) for car in (lesson.car, _after(lesson)))
+    rows = [
+        f"| {words} | {100 * chance_of_quicker(gain):.0f} |"
+        for words, gain in (("nothing at all", 0.0), *_worth(before - later))
+    ]
+    asked, change, scatter = _clearer(lesson)
+    runs = runs_needed(change, scatter) or COUNTS[-1]
+    return "\n".join(
+        [
+            f"Take one lap of the circle, radius {radius_text(RADIUS, lesson.family)}, at the limit. By the model "
+            f"{lesson.the_car} needs {_seconds(before)} before the change and {_seconds(later)} after it. A "
+            f"driver's laps scatter by about {show(LAP_SCATTER, 'time', decimals=1)} (a starting figure of our own). "
+            "Now drive one lap before and one after:",
+            "",
+            "| what the change really does | days of 100 on which the lap after is quicker |",
+            "|:--|--:|",
+            *rows,
+            "",
+            f"A change that does **nothing** comes out quicker every other day. {runs} steady runs each way show the "
+            f"change of the {asked} {_per_cent(chance_of_seeing(change, scatter, runs))} of the time, and say how "
+            "large it is.",
+        ]
+    )
+
+
+def _worth(gain: float):
+    """What the model says of the lap, and the opposite, in words and in seconds."""
+    if abs(gain) < FINEST:
+        return [(f"what the model says: less than {_seconds(FINEST)} either way", gain)]
+    words = ("quicker", "slower") if gain > 0 else ("slower", "quicker")
+    return [
+        (f"what the model says: {_seconds(abs(gain))} {words[0]}", gain),
+        (f"the opposite: {_seconds(abs(gain))} {words[1]}", -gain),
+    ]
+
+
+def _seconds(time: float) -> str:
+    return show(time, "time", decimals=2)
+
+
+def cautions(lesson) -> str:
+    """Before the car is raised, unhooked or driven."""
+    more = (
+        "A car on scales with one end raised can roll away: a support rated for it, never a jack, chocks, and nobody "
+        "under it or in line with it.",
+        "A link under preload jumps when its bolt comes out. Take the load off first; keep fingers out of the eye.",
+        "On the circle the driver stops for any reason or none. Nobody stands outside it.",
+    )
+    return "\n".join(
+        [
+            f"**{len(CAUTIONS) + len(more)} cautions before you pick up a spanner or drive**",
+            "",
+            *(f"- {sentence}" for sentence in (*CAUTIONS.values(), *more)),
+        ]
+    )
+
+
+def take_away(lesson) -> list[str]:
+    """At most five lines."""
+    asked, change, scatter = _clearer(lesson)
+    needed = runs_needed(change, scatter)
+    count = f"{needed} runs each way" if needed else "more runs than anybody drives in a day"
+    return [
+        "A reading without its plus-or-minus is half a reading. Measure first what brings most of the doubt.",
+        "Set the links for nil preload on the pads: only the diagonal shows a wrong link.",
+        f"Write down what you expect before you drive. {capital(lesson.the_car)}, first choice: {asked} "
+        f"{_unit(change, asked, True)}, which takes {count} to show.",
+        "Read the difference with its interval: seen, not resolved, or opposite. Not resolved is not nothing.",
+        "A quicker lap proves nothing, and runs teach only what they can tell apart. Keep a log.",
+    ]
