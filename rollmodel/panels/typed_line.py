@@ -31,7 +31,7 @@ class TypedLine:
         self.box.observe(self._typed, "value")
         self.message = text(css="rm-message")
         self.widget = widgets.VBox([text(escape(words), "rm-label"), self.box, self.message])
-        for css in ("rm-line", self.css):
+        for css in ("rm-typed", self.css):
             self.widget.add_class(css)
 
     @property

@@ -84,12 +84,12 @@ class RunsPanel(Panel):
         chosen = {move: words for words, move in move_words(self.car).items()}
         return [
             Choice("change", "The change", tuple(chosen.values()), chosen[move_of(self.lesson)]),
+            Choice("day", "Day", DAYS, DAYS[0]),
             Switch("both", "Show the runs after the change", False),
             Switch("gust", "A gust spoils one step", False),
             Slider("noise", "Noise, times a careful day's", "ratio", 0.2, 3.0, 1.0, (0.1, 0.1), 1),
             Slider("runs", "Runs each way round", "ratio", 2, 8, 3, (1, 1), 0),
             Slider("bar", "The real bar's rate, part of the sheet's", "share", 0.6, 1.1, 0.85, (5, 5), 0),
-            Choice("day", "Day", DAYS, DAYS[0]),
         ]
 
     def compute(self, values):
