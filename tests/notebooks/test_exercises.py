@@ -95,12 +95,26 @@ def test_no_solution_is_left_in_an_exercise(pair):
             assert f" {right_answer(posed)}" not in shown, name
 
 
+def imported(notebook):
+    return [line for cell in notebook.cells if cell.cell_type == "code"
+            for line in cell.source.splitlines() if line.startswith(("from ", "import "))]
+
+
 def test_an_exercise_needs_only_the_questions(pair):
-    for notebook in pair:
-        imported = [line for cell in notebook.cells if cell.cell_type == "code"
-                    for line in cell.source.splitlines() if line.startswith(("from ", "import "))]
-        assert all(line.startswith(("from rollmodel.questions import start", "from math "
-                                                                             "import")) for line in imported)
+    """A solution may draw its figure as well."""
+    solution, exercise = pair
+    needed = ("from rollmodel.questions import start", "from math import")
+    figure = "from rollmodel.panels.solved import picture"
+    assert all(line.startswith(needed) for line in imported(exercise))
+    assert all(line.startswith((*needed, figure)) for line in imported(solution))
+
+
+def test_a_solution_has_its_figure_and_the_exercise_none(pair):
+    """The figure shows the answer, so it goes with the blanks."""
+    drawn = [[cell for cell in notebook.cells if "picture(" in cell.source] for notebook in pair]
+    assert drawn[0] and not drawn[1]
+    assert all(len(plain(cell)) >= 40 and any("image/png" in output["data"] for output in cell.outputs)
+               for cell in drawn[0])
 
 
 def test_nothing_was_kept_beside_the_notebooks():

@@ -173,7 +173,7 @@ def _near_balance(stream) -> dict:
     return {**two_ends(stream, weak="front"), "moved": stream.between(600, 900, 50)}
 
 
-def _after(n):
+def moved(n):
     return type(n)(**{**vars(n), "transfer_front": n.transfer_front - n.moved,
                       "transfer_rear": n.transfer_rear + n.moved})
 
@@ -198,14 +198,14 @@ limit_after = Numeric(
     given={"peak_grip": Given("ratio"), "grip_drop": Given("grip drop"), "moved": Given("load", 50, 10),
            **{f"{what}_{end}": Given("load", 50, 10)
               for what in ("load", "transfer") for end in ("front", "rear")}},
-    draw=_near_balance, kind="lateral acceleration", key=lambda n: car_limit(_after(n)),
+    draw=_near_balance, kind="lateral acceleration", key=lambda n: car_limit(moved(n)),
     workings=lambda n: {"new_front": (n.transfer_front - n.moved, "load"),
                         "new_rear": (n.transfer_rear + n.moved, "load"),
-                        "front": (hold(_after(n), "front"), "lateral acceleration"),
-                        "rear": (hold(_after(n), "rear"), "lateral acceleration"),
+                        "front": (hold(moved(n), "front"), "lateral acceleration"),
+                        "rear": (hold(moved(n), "rear"), "lateral acceleration"),
                         "before": (car_limit(n), "lateral acceleration")},
     roads=(by("wrong direction", lambda n: car_limit(_other_way(n))), by("change left out", car_limit),
            by("grip falls left out", lambda n: n.peak_grip * GRAVITY),
-           by("per wheel for per axle", lambda n: 2 * car_limit(_after(n)))))
+           by("per wheel for per axle", lambda n: 2 * car_limit(moved(n)))))
 
 QUESTIONS = (after_one_hole, share_after, roll_after, stress_after, limit_after)
