@@ -1,7 +1,7 @@
 """The settled corner: roll angle, load transfer by path at each end, wheels off the ground.
 
-Each axle is in one of up to three states: free, on its bump stop, or with its inside wheel
-lifted. Within a state the moment through springs and bar is a straight line in the roll angle,
+Each axle is in one of up to five states: free, on a bump stop or with a wheel lifted, the last two to
+either side. Within a state the moment through springs and bar is a straight line in the roll angle,
 so each pair of states has a closed solution; the one that agrees with itself is the answer.
 """
 
@@ -10,7 +10,7 @@ from itertools import product
 
 import numpy as np
 
-from rollmodel.car import GRAVITY, Car
+from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.roll import (
     at_centre_of_gravity,
     chassis_compliance,
@@ -33,9 +33,20 @@ class AxleLoads:
     inside: np.ndarray
     outside: np.ndarray
     lifted: np.ndarray  # bool, the inside wheel
-    on_stop: np.ndarray  # bool, the outside wheel on its bump stop
+    on_stop: np.ndarray  # bool, also beside a lifted wheel: the outside wheel on its bump stop, or the
+    # inside one where the body leans inward
     roll_angle: np.ndarray  # of the body at this axle, rad
     track: float
+
+    @property
+    def outside_lifted(self):
+        """Whether the outside wheel is up: a body that leans inward can do that, bool."""
+        return self.outside <= 0
+
+    @property
+    def leans_inward(self):
+        """Whether springs and bar carry load to the inside wheel, bool."""
+        return self.elastic < 0
 
     @property
     def roll_moment(self):
@@ -75,35 +86,43 @@ def unsprung_transfer(car: Car, end: str, lateral_acceleration):
     return axle.unsprung_mass * lateral_acceleration * axle.unsprung_cg_height / axle.track
 
 
-def elastic_cap(car: Car, end: str, lateral_acceleration):
-    """The moment through springs and bar at which the inside wheel lifts, [N*m]."""
+def elastic_caps(car: Car, end: str, lateral_acceleration):
+    """The moments through springs and bar at which the outside and the inside wheel lift, [N*m].
+
+    The first is reached only by a body that leans inward, or in a corner the other way.
+    """
     other = (geometric_transfer(car, end, lateral_acceleration)
              + unsprung_transfer(car, end, lateral_acceleration))
-    return car.axle(end).track * (car.axle_weight(end) / 2 - other)
+    half = car.axle_weight(end) / 2
+    return car.axle(end).track * (-half - other), car.axle(end).track * (half - other)
 
 
-def _states(stiff: AxleStiffness, cap):
-    """(name, slope, offset) of the elastic moment in each state, ``slope * phi + offset``."""
+def _states(stiff: AxleStiffness, caps, both_ways):
+    """(lifted, slope, offset) of the elastic moment in each state, ``slope * phi + offset``.
+
+    Few bodies lean inward; then the two states of that side come last.
+    """
     free, stop = stiff.total_roll, stiff.total_roll_on_stop
-    yield "free", free, 0.0
-    if np.any(np.isfinite(stiff.stop_angle)):
-        yield "stop", stop, (free - stop) * stiff.stop_angle
-    yield "lifted", 0.0, cap
+    yield False, free, 0.0
+    for side, cap in ((1, caps[1]), (-1, caps[0]))[:1 + both_ways]:
+        if np.any(np.isfinite(stiff.stop_angle)):
+            yield False, stop, side * (free - stop) * stiff.stop_angle
+        yield True, 0.0, cap
 
 
-def _agrees(name, stiff: AxleStiffness, cap, roll):
-    """Whether a roll angle lies where that state holds."""
-    free = stiff.total_roll * roll
-    moment = free
+def _elastic_moment(stiff: AxleStiffness, caps, roll):
+    """The whole curve: free, steeper on a bump stop, level once a wheel is up, [N*m]."""
+    moment = stiff.total_roll * roll
     if np.any(np.isfinite(stiff.stop_angle)):
-        moment = free + (stiff.total_roll_on_stop - stiff.total_roll) * np.maximum(
-            roll - stiff.stop_angle, 0)
-    slack = _SLACK * (np.abs(cap) + np.abs(free))
-    if name == "lifted":
-        return moment >= cap - slack
-    below = moment <= cap + slack
-    on_stop = roll >= stiff.stop_angle * (1 - _SLACK)
-    return below & (on_stop if name == "stop" else (roll <= stiff.stop_angle * (1 + _SLACK)))
+        beyond = np.maximum(np.abs(roll) - stiff.stop_angle, 0)
+        moment = moment + np.copysign((stiff.total_roll_on_stop - stiff.total_roll) * beyond, roll)
+    return np.clip(moment, *caps)
+
+
+def _agrees(state, stiff: AxleStiffness, caps, roll):
+    """Whether a roll angle lies where that state holds: there its line is the curve."""
+    slack = _SLACK * (np.abs(caps).max(axis=0) + np.abs(stiff.total_roll * roll))
+    return np.abs(_elastic_moment(stiff, caps, roll) - (state[1] * roll + state[2])) <= slack
 
 
 def settled_corner(car: Car, lateral_acceleration, front: AxleStiffness | None = None,
@@ -118,9 +137,14 @@ def settled_corner(car: Car, lateral_acceleration, front: AxleStiffness | None =
     ----------
     car : Car
     lateral_acceleration : float or array
-        Zero or more, [m/s^2].
+        Below zero the corner the other way: "outside" is then the wheel on its inside, [m/s^2].
     front, rear : AxleStiffness, optional
         Other setups than the car's own; their bar rates may be arrays.
+
+    Raises
+    ------
+    CarError
+        When a lateral acceleration is not finite.
 
     Notes
     -----
@@ -130,42 +154,45 @@ def settled_corner(car: Car, lateral_acceleration, front: AxleStiffness | None =
     """
     stiff = {"front": front or axle_stiffness(car.front), "rear": rear or axle_stiffness(car.rear)}
     a = np.asarray(lateral_acceleration, dtype=float)
+    if not np.isfinite(a).all():
+        raise CarError(f"lateral_acceleration: wanted finite numbers, given {lateral_acceleration!r}")
     shape = np.broadcast_shapes(a.shape, *(np.shape(s.bar_wheel_rate_in_roll) for s in stiff.values()))
     moments, compliance = roll_moments_per_acceleration(car), chassis_compliance(car)
-    caps = {end: elastic_cap(car, end, a) for end in stiff}
+    caps = {end: elastic_caps(car, end, a) for end in stiff}
+    both_ways = min(moments) < 0 or np.any(a < 0)
     roll = {end: np.full(shape, np.nan) for end in stiff}
-    elastic = {end: np.broadcast_to(caps[end], shape).copy() for end in stiff}
-    flag = {(end, name): np.zeros(shape, bool) for end in stiff for name in ("lifted", "stop")}
+    elastic = {end: np.broadcast_to(caps[end][1], shape).copy() for end in stiff}
+    lifted = {end: np.ones(shape, bool) for end in stiff}
     open_cases = np.ones(shape, bool)
-    pairs = product(*(list(_states(stiff[end], caps[end])) for end in ("front", "rear")))
+    pairs = product(*(list(_states(stiff[end], caps[end], both_ways)) for end in ("front", "rear")))
     for one, two in pairs:
-        if one[0] == two[0] == "lifted" or not open_cases.any():
+        if (one[0] and two[0]) or not open_cases.any():
             continue
         applied = (a * moments[0] - one[2], a * moments[1] - two[2])
         angles = solve_roll(moments, (one[1], two[1]), applied, compliance)
         with np.errstate(invalid="ignore"):
             good = open_cases & np.isfinite(angles[0])
             for end, state, angle in zip(stiff, (one, two), angles, strict=True):
-                good &= _agrees(state[0], stiff[end], caps[end], angle)
+                good &= _agrees(state, stiff[end], caps[end], angle)
         for end, state, angle in zip(stiff, (one, two), angles, strict=True):
             roll[end] = np.where(good, angle, roll[end])
             elastic[end] = np.where(good, state[1] * angle + state[2], elastic[end])
-            if state[0] != "free":
-                flag[end, state[0]] |= good
+            lifted[end] &= state[0] | ~good
         open_cases = open_cases & ~good
-    loads = {end: _axle_loads(car, end, a, elastic[end], roll[end],
-                              flag[end, "lifted"] | open_cases, flag[end, "stop"]) for end in stiff}
+    loads = {end: _axle_loads(car, end, a, stiff[end], elastic[end], roll[end], lifted[end]) for end in stiff}
     return SettledCorner(np.broadcast_to(a, shape), at_centre_of_gravity(car, roll["front"], roll["rear"]),
                          loads["front"], loads["rear"], open_cases)
 
 
-def _axle_loads(car: Car, end, a, elastic, roll, lifted, on_stop) -> AxleLoads:
+def _axle_loads(car: Car, end, a, stiff: AxleStiffness, elastic, roll, one_up) -> AxleLoads:
     axle, half = car.axle(end), car.axle_weight(end) / 2
     geometric = np.broadcast_to(geometric_transfer(car, end, a), elastic.shape)
     unsprung = np.broadcast_to(unsprung_transfer(car, end, a), elastic.shape)
-    transfer = np.where(lifted, half, elastic / axle.track + geometric + unsprung)
-    return AxleLoads(transfer, elastic / axle.track, geometric, unsprung,
-                     np.maximum(half - transfer, 0.0), half + transfer, lifted, on_stop, roll, axle.track)
+    transfer = elastic / axle.track + geometric + unsprung
+    transfer = np.where(one_up, np.copysign(half, transfer), transfer)
+    on_stop = np.abs(elastic) >= stiff.stop_moment * (1 - _SLACK)
+    return AxleLoads(transfer, elastic / axle.track, geometric, unsprung, np.maximum(half - transfer, 0.0),
+                     np.maximum(half + transfer, 0.0), one_up & (transfer > 0), on_stop, roll, axle.track)
 
 
 def highest_before(predicate, shape, top=20 * GRAVITY):

@@ -101,7 +101,12 @@ class AxleStiffness:
     @cached_property
     def stop_angle(self):
         """Roll angle at which the outside wheel meets its bump stop, [rad]; inf without a stop."""
-        return 2 * self.stop_travel / self.track * self.suspension_roll / self.total_roll
+        return self.stop_moment / self.total_roll
+
+    @cached_property
+    def stop_moment(self):
+        """Moment through springs and bar at which the bump stop is met, [N*m]; inf without a stop."""
+        return 2 * self.stop_travel / self.track * self.suspension_roll
 
     @cached_property
     def stop_rate_in_roll(self):

@@ -186,15 +186,16 @@ def travel_difference(stiff: AxleStiffness, loads: AxleLoads):
     stop = stiff.suspension_roll_on_stop - stiff.suspension_roll
     met = 2 * stiff.stop_travel / stiff.track
     free = moment / stiff.suspension_roll
-    stopped = (moment + stop * np.where(np.isfinite(met), met, 0.0)) / stiff.suspension_roll_on_stop
-    return stiff.track * np.where(free > met, stopped, free)
+    held = np.copysign(stop * np.where(np.isfinite(met), met, 0.0), moment)
+    stopped = (moment + held) / stiff.suspension_roll_on_stop
+    return stiff.track * np.where(np.abs(free) > met, stopped, free)
 
 
 def outside_travel(stiff: AxleStiffness, loads: AxleLoads):
     """Bump travel of the outside wheel, relative to the body, in a settled corner, [m].
 
-    Half of :func:`travel_difference`; on its bump stop less, for the body rises there by
-    ``h = s (d/2 - g) / (2 k_w + s)``.
+    Half of :func:`travel_difference`; with a wheel on its bump stop less, for the body rises there by
+    ``h = s (|d|/2 - g) / (2 k_w + s)``. Below zero, in droop, where the body leans inward.
 
     Parameters
     ----------
@@ -212,9 +213,29 @@ def outside_travel(stiff: AxleStiffness, loads: AxleLoads):
     Derived here; see :attr:`rollmodel.physics.stiffness.AxleStiffness.stop_rate_in_roll`. With both
     wheels on the ground; with one in the air the body may rise further.
     """
+    return _travel(stiff, loads, 1)
+
+
+def inside_travel(stiff: AxleStiffness, loads: AxleLoads):
+    """The same of the inside wheel, [m]: below zero, in droop, unless the body leans inward.
+
+    Parameters
+    ----------
+    stiff : AxleStiffness
+    loads : AxleLoads
+
+    Returns
+    -------
+    float or array
+        [m].
+    """
+    return _travel(stiff, loads, -1)
+
+
+def _travel(stiff: AxleStiffness, loads: AxleLoads, side):
     half = travel_difference(stiff, loads) / 2
-    beyond = np.maximum(half - stiff.stop_travel, 0.0)
-    return half - stiff.stop_rate / (2 * stiff.spring_wheel_rate + stiff.stop_rate) * beyond
+    beyond = np.maximum(np.abs(half) - stiff.stop_travel, 0.0)
+    return side * half - stiff.stop_rate / (2 * stiff.spring_wheel_rate + stiff.stop_rate) * beyond
 
 
 def stress_in_corner(car: Car, end: str, lateral_acceleration, front: AxleStiffness | None = None,
