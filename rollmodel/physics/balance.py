@@ -86,7 +86,11 @@ def understeer_gradient(car: Car, lateral_acceleration=0.3 * GRAVITY, front=None
 
 
 def small_slip_gradient(car: Car, corner) -> np.ndarray:
-    """Hand check: ``m_f / C_f - m_r / C_r`` with the stiffnesses at the loads in force, [rad/(m/s^2)]."""
+    """Hand check: ``m_f / C_f - m_r / C_r`` with the stiffnesses at the loads in force, [rad/(m/s^2)].
+
+    It counts no camber and no drive: both tyres of an axle stand upright. :func:`understeer_gradient`
+    counts them, so on a car whose sheet gives camber the two differ, at small slip too.
+    """
     terms = []
     for end in ENDS:
         loads = corner.axle(end)

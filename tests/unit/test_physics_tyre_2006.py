@@ -57,6 +57,12 @@ def test_left_in_the_shifts_would_part_a_left_corner_from_a_right_one():
     assert forces.max() + forces.min() == pytest.approx(2 * 0.045 * 4000, rel=1e-4)
 
 
+def test_the_push_to_one_side_grows_with_slip_as_the_docstring_says():
+    for slip, percent in ((0, 1.0), (4, 2.1), (12, 4.4)):
+        both_ways = sum(magic_formula_2006(np.radians(way * slip), 4000.0) for way in (1, -1))
+        assert 100 * both_ways / 2 / 4000 == pytest.approx(percent, abs=0.05)
+
+
 @given(LOADS, GRIPS)
 def test_grip_scales_the_peak_and_leaves_the_slope(load, grip):
     scaled, step = replace(SECOND, grip_scale=grip), 1e-7

@@ -1,29 +1,26 @@
 """A bar as a 3-D frame of beam elements, by the general-purpose library PyNiteFEA.
 
+Nothing but the record of the bar is shared with the package: sections and levers are worked out here.
+
 Axes of the frame: x along the bar, y up, z along the arms. Bushings hold y and z and let the bar turn
-and tilt; one of them holds x. Beam elements without shear deflection (Euler and Bernoulli's beam), as
-the package takes them.
+and tilt; the ends of the centre section are held along x, so that it does not stretch. The tip of a guided
+blade is held along x too. Beam elements without shear deflection (Euler and Bernoulli's beam), as the package
+takes them.
 """
 
 import math
 from itertools import pairwise
 
+import numpy as np
 from Pynite import FEModel3D
 
 from rollmodel.car import Bar
-from rollmodel.physics.bar import arm_lengths, levers
-from rollmodel.physics.sections import (
-    rectangle_second_moment,
-    rectangle_torsion_constant,
-    round_polar_second_moment,
-    round_second_moment,
-)
 
 PULL = 1000.0  # N
 
 
-def bar_tips(bar: Bar, position: int = 1, other_end: str = "pulled down") -> tuple[float, float]:
-    """Travel of the left and right link [m] with the left one pulled up by ``PULL``.
+def bar_frame(bar: Bar, position: int = 1, other_end: str = "pulled down") -> FEModel3D:
+    """The bar, solved, with the left link pulled up by ``PULL``.
 
     Parameters
     ----------
@@ -39,23 +36,39 @@ def bar_tips(bar: Bar, position: int = 1, other_end: str = "pulled down") -> tup
         is_arm = "tip" in start or "tip" in end
         turn = math.degrees(bar.blade.angles[position - 1]) if is_arm and bar.blade else 0.0
         model.add_member(f"{start} {end}", start, end, "steel", "arm" if is_arm else "round", turn)
-    left, right = ("left bushing", "right bushing") if "left bushing" in names else ("left end", "right end")
-    model.def_support(left, True, True, True)
-    model.def_support(right, False, True, True)
+    guided = bar.blade is not None and bar.blade.tip == "guided"
+    support = "bushing" if "left bushing" in names else "end"
+    for side in ("left", "right"):
+        model.def_support(f"{side} end", True)
+        model.def_support(f"{side} {support}", True, True, True)
+        model.def_support(f"{side} tip", guided, other_end == "held" and side == "right")
     model.add_node_load("left tip", "FY", PULL)
-    if other_end == "held":
-        model.def_support("right tip", False, True, False)
-    else:
+    if other_end == "pulled down":
         model.def_support("middle", False, False, False, True)
         model.add_node_load("right tip", "FY", -PULL)
     model.analyze_linear()
-    return tuple(float(model.nodes[f"{side} tip"].DY["Combo 1"]) for side in ("left", "right"))
+    return model
+
+
+def bar_tips(bar: Bar, position: int = 1, other_end: str = "pulled down") -> tuple[float, float]:
+    """Travel of the left and right link [m] of :func:`bar_frame`."""
+    nodes = bar_frame(bar, position, other_end).nodes
+    return tuple(float(nodes[f"{side} tip"].DY["Combo 1"]) for side in ("left", "right"))
+
+
+def lever_and_offset(bar: Bar, position: int = 1) -> tuple[float, float]:
+    """How far the link lies from the bar's axis, and how far outboard of the arm's root, [m]."""
+    if bar.blade:
+        return bar.blade.length, 0.0
+    lever = bar.holes[position - 1]
+    along = bar.arm_lengths[position - 1] if bar.arm_lengths else lever
+    offset = math.sqrt(max(along**2 - lever**2, 0))
+    return lever, offset if bar.arm_sweep == "outward" else -offset
 
 
 def _points(model, bar, position):
     """Add the nodes from the left tip to the right one; their names in order."""
-    lever, along = levers(bar)[position - 1], arm_lengths(bar)[position - 1]
-    offset = math.sqrt(max(along**2 - lever**2, 0)) * (1 if bar.arm_sweep == "outward" else -1)
+    lever, offset = lever_and_offset(bar, position)
     end = bar.centre_length / 2
     bushing = (bar.support_spacing or bar.centre_length) / 2
     half = [("end", end, 0.0)] + ([("bushing", bushing, 0.0)] if bushing < end else [])
@@ -70,27 +83,35 @@ def _points(model, bar, position):
 
 
 def _sections(model, bar):
-    outer, inner = bar.outer_diameter, bar.inner_diameter
-    bending, twist = round_second_moment(outer, inner), round_polar_second_moment(outer, inner)
-    model.add_section("round", math.pi / 4 * (outer**2 - inner**2), bending, bending, twist)
+    radius = bar.outer_diameter / 2
+    bore = 0.0 if bar.wall is None else radius - bar.wall
+    bending = math.pi / 4 * (radius**4 - bore**4)
+    model.add_section("round", math.pi * (radius**2 - bore**2), bending, bending, 2 * bending)
     if bar.blade:
         _blade_section(model, bar.blade)
     else:
         stiffer = 1e6 if bar.arms == "rigid" else 1.0
-        model.add_section("arm", 1.0, bending * stiffer, bending * stiffer, twist * stiffer)
+        model.add_section("arm", 1.0, bending * stiffer, bending * stiffer, 2 * bending * stiffer)
 
 
 def _blade_section(model, blade):
     """A strip: at no turn it lies flat, soft against a force along y."""
-    soft = rectangle_second_moment(blade.width, blade.thickness)
-    stiff = rectangle_second_moment(blade.thickness, blade.width)
-    model.add_section(
-        "arm",
-        blade.width * blade.thickness,
-        stiff,
-        soft,
-        rectangle_torsion_constant(blade.width, blade.thickness),
-    )
+    wide, thin = blade.width, blade.thickness
+    stiff, soft = thin * wide**3 / 12, wide * thin**3 / 12
+    model.add_section("arm", wide * thin, stiff, soft, _strip_torsion(wide, thin))
+
+
+def _strip_torsion(wide, thin):
+    """Saint-Venant's constant of a rectangle, the usual short form; a straight blade does not twist."""
+    return wide * thin**3 * (1 / 3 - 0.21 * thin / wide * (1 - (thin / wide) ** 4 / 12))
+
+
+def bending_and_torque(model, start: str, end: str, at: str) -> tuple[np.ndarray, float]:
+    """Two bending moments and the torque [N*m] of a member at one of its two nodes, from its end forces."""
+    member = model.members[f"{start} {end}"]
+    forces = member.f("Combo 1").ravel()  # three forces and three moments at the start, then at the end
+    moments = forces[3:6] if at == start else forces[9:12]
+    return moments[1:], float(abs(moments[0]))
 
 
 def clamped_blade_tip(blade, position: int, youngs_modulus: float) -> float:

@@ -12,11 +12,12 @@ PAGE = FOLDER / "README.md"
 INTRODUCTION = """\
 # Evidence: what outside the project each result is held against
 
-Every figure below comes from outside the project. "Ours" is computed by `rollmodel.physics` when
-the page is written, shown with one digit more than the figure; the difference is ours less the
-figure. The tolerance is half the last printed digit unless a reason is given under the table.
-Written by `python -m tests.validation.page`; a test fails when the page no longer says what the
-package computes. The page certifies nothing about any car.
+Every figure under "outside" comes from outside the package: from a source, from another library or
+from another derivation. "Ours" is what `rollmodel` gives when the page is written, shown with one
+digit more than the figure; the difference is ours less the figure. The tolerance is half the last
+printed digit unless a reason is given under the table. Written by
+`python -m tests.validation.page`; a test fails when the page no longer says what the package
+computes. The page certifies nothing about any car.
 """
 
 
@@ -48,10 +49,15 @@ def text() -> str:
 
 def _kinds(rows):
     every = [row for of_source in rows.values() for row in of_source]
+    typed = sum(row.kind in evidence.NOT_COMPUTED for row in every)
+    printed = sum(row.kind == evidence.PUBLISHED for row in every)
     lines = [
-        f"{len(every)} figures from {len(rows)} sources:",
+        f"{len(every)} rows under {len(rows)} headings. In {len(every) - typed} of them ours is computed by "
+        "`rollmodel`;",
+        f"in {typed} it is a number that somebody typed: a constant, or a value of an invented car's sheet.",
+        f"{printed} figures are printed in a source that can be looked up.",
         "",
-        "| kind of evidence | figures | meaning |",
+        "| kind of evidence | rows | meaning |",
         "|---|---:|---|",
     ]
     for kind, meaning in evidence.KINDS.items():
@@ -78,7 +84,7 @@ def _line(row, reasons):
     unit = f" {row.unit}" if row.unit else ""
     return (
         f"| {result} | {row.kind} | {row.figure}{unit} | {row.shown} | {row.difference} "
-        f"| {row.tolerance:.3g}{mark} |"
+        f"| {row.allowed}{mark} |"
     )
 
 

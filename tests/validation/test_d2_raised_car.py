@@ -2,12 +2,13 @@
 
 No paper: the rigid car is turned point by point about the wheels that stay down and moments are taken about
 the raised wheels' contact, with wheels of equal and of unequal radius. The height that went in must come out
-of the loads by the tilt formula, which is derived in `rollmodel.testday.tilt`. Computed by a second route.
+of the loads by the tilt formula, which is derived in `rollmodel.testday.tilt`: put in and got back, the loads
+on the way being computed by a second route.
 """
 
 from rollmodel.testday.tilt import Raising, cg_height
 from tests.unit.test_testday_measure import exact, load_when_raised
-from tests.validation.evidence import SECOND_ROUTE, check
+from tests.validation.evidence import ROUND_TRIP, check
 
 SOURCE = "D2"
 MASS, SHARE, BASE, LIFT = 1290.0, 0.52, 2.48, 0.4
@@ -30,5 +31,5 @@ def test_height():
                     figure,
                     found.value,
                     "m",
-                    SECOND_ROUTE,
+                    ROUND_TRIP,
                 )

@@ -4,7 +4,8 @@ A published exercise (author and title not recorded): a bar of 2200 N*m/rad over
 m, link motion ratio 0.85, track 1.60 m. It arrives at 25951 N*m/rad of roll stiffness by putting a rate that
 belongs to the *relative* travel of the two links into K t^2/2.
 
-The wrong figure is published; the right one, k (MR t/a)^2 = 51902, is computed from published inputs. The
+The wrong figure, 25951, is published as an error: the package shows the slip that gives it, and that is no
+agreement. The right one, k (MR t/a)^2 = 51902, is computed from published inputs. The
 course's own question on the chain from bar to axle, given the exercise's numbers, must arrive at the right
 one and, where a learner types the wrong one, name the slip behind it.
 """
@@ -19,7 +20,7 @@ from rollmodel.questions.checking import check as mark
 from rollmodel.questions.feedback import feedback
 from rollmodel.questions.posed import Posed
 from tests.validation.build import axle, round_bar
-from tests.validation.evidence import COMPUTED, PUBLISHED, check
+from tests.validation.evidence import COMPUTED, ERROR, check
 
 SOURCE = "L5"
 LEVER, LENGTH, TORSIONAL_RATE = 0.28, 1.0, 2200.0
@@ -50,7 +51,7 @@ def test_the_mistake_is_the_rate_with_one_end_held():
         "25951",
         wrong,
         "N*m/rad",
-        PUBLISHED,
+        ERROR,
     )
     assert math.isclose(axle_stiffness(AXLE).bar_roll, 2 * wrong)
 
@@ -80,7 +81,7 @@ def test_the_marking_names_the_slip_behind_the_published_figure():
         "25951",
         walked["held used in roll"],
         "N*m/rad",
-        PUBLISHED,
+        ERROR,
     )
     verdict = mark(posed(), "25951 N*m/rad")
     assert (verdict.status, verdict.right) == ("road", False)

@@ -7,7 +7,8 @@ model.
 Roll stiffness, gradient, frequency and damping are computed from published inputs. The settled corner is
 computed by a second route: the package's own equations, integrated here until nothing changes any more. Two
 of their flexibilities that ours leaves out are switched off for that: sideways give of the tyre, and of the
-joint between body and axle.
+joint between body and axle. In roll and in the springs' moments the two agree within 1 %. In the whole
+overturning moment they do not: ours is 9 % larger, for the reason given under the table.
 """
 
 import functools
@@ -48,6 +49,14 @@ BODY_FREE = (
     "the unsprung masses and the links as well; the handbook rule of tyre and suspension in series leaves "
     "that out"
 )
+
+OVERTURNING = (
+    "10 %: a real difference of 9 %, ours the larger. Ours closes with statics, m a h and gravity's share; "
+    "in their equations heights at the axles count from the squashed tyre, and the side pull of the leaning "
+    "springs is not given its arm about the axle, while the wheel's own lean is added. The next row takes "
+    "these over"
+)
+WHAT_IS_LEFT = "0.6 %: sines and cosines, and the body's pitch and heave, which ours leaves out"
 
 
 def their_car(number, spring_scale=1.0, tyre=True):
@@ -173,27 +182,43 @@ def _at(number, theirs):
 
 
 def test_their_overturning_moment_is_ours_less_what_their_equations_leave_out():
-    """8 % between the two, accounted for to 0.6 %.
-
-    In their equations heights at the axles count from the squashed tyre, and the side pull of the
-    leaning springs is not given its arm about the axle; the wheel's own lean is added.
-    """
     for number in SETS:
         theirs = their_settled_corner(number)
         ours = settled_corner(*_at(number, theirs))
-        one, p = their_car(number)[0], theirs.p
-        squashed = sum(
-            one.axle_mass(end) * theirs.lateral_acceleration * squash
-            for end, squash in zip(("front", "rear"), theirs.squash, strict=True)
-        )
-        springs = one.sprung_mass * THEIR_GRAVITY * p.R_w * theirs.roll
-        lean = sum(
-            one.axle_mass(end) * THEIR_GRAVITY * p.R_w * angle
-            for end, angle in zip(("front", "rear"), theirs.lean, strict=True)
-        )
         whole = ours.front.roll_moment + ours.rear.roll_moment
-        assert 0.07 < 1 - theirs.overturning / whole < 0.10
-        assert abs((whole - squashed - springs + lean) / theirs.overturning - 1) < 0.006
+        where = f"set {number} at {theirs.lateral_acceleration:.2f} m/s^2"
+        figure = f"{theirs.overturning:.0f}"
+        check(
+            SOURCE,
+            f"{where}: overturning moment, as it stands",
+            figure,
+            whole,
+            "N*m",
+            SECOND_ROUTE,
+            tolerance=0.1 * theirs.overturning,
+            because=OVERTURNING,
+        )
+        check(
+            SOURCE,
+            f"{where}: overturning moment, ours with the three differences taken over",
+            figure,
+            whole + _differences(number, theirs),
+            "N*m",
+            SECOND_ROUTE,
+            tolerance=0.006 * theirs.overturning,
+            because=WHAT_IS_LEFT,
+        )
+
+
+def _differences(number, theirs):
+    """Heights over the squashed tyre, the leaning springs' side pull, the wheels' own lean, [N*m]."""
+    one, p = their_car(number)[0], theirs.p
+    masses = [one.axle_mass(end) for end in ("front", "rear")]
+    pairs = zip(masses, theirs.squash, strict=True)
+    squashed = sum(mass * theirs.lateral_acceleration * squash for mass, squash in pairs)
+    springs = one.sprung_mass * THEIR_GRAVITY * p.R_w * theirs.roll
+    lean = sum(mass * THEIR_GRAVITY * p.R_w * angle for mass, angle in zip(masses, theirs.lean, strict=True))
+    return lean - squashed - springs
 
 
 def test_tyre_rate_matters():

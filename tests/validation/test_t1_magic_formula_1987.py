@@ -3,8 +3,9 @@
 E. Bakker, L. Nyborg, H. B. Pacejka, "Tyre Modelling for Use in Vehicle Dynamics Studies", SAE paper
 870421 (1987). Lateral force, no camber, no shifts; load in kN, slip angle in degrees, force in N.
 
-The coefficients are second-hand (read in a quotation of the paper). The table of forces is computed
-from published inputs: the paper's formula worked out from its coefficients outside this package.
+The coefficients are typed in from the source, and that second-hand (read in a quotation of the paper): their
+rows show the typing, nothing else. The table of forces is computed from published inputs: the paper's formula
+worked out from its coefficients outside this package.
 """
 
 import numpy as np
@@ -12,7 +13,7 @@ import numpy as np
 from rollmodel.car import Tyre
 from rollmodel.physics import tyre
 from rollmodel.physics.pair import largest_axle_force
-from tests.validation.evidence import COMPUTED, SECOND_HAND, check
+from tests.validation.evidence import COMPUTED, TYPED, check
 
 SOURCE = "T1"
 COEFFICIENTS = {
@@ -42,7 +43,7 @@ SLIPS = (1, 2, 4, 8, 12)
 
 def test_coefficients():
     for name, printed in COEFFICIENTS.items():
-        check(SOURCE, f"coefficient {name}", printed, tyre.MAGIC_1987[name], kind=SECOND_HAND)
+        check(SOURCE, f"coefficient {name}", printed, tyre.MAGIC_1987[name], kind=TYPED)
         assert tyre.MAGIC_1987[name] == float(printed)
 
 

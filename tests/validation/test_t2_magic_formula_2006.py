@@ -3,14 +3,14 @@
 H. B. Pacejka, Tyre and Vehicle Dynamics, 2nd edition, Butterworth-Heinemann (2006), Table A3.1: a 205/60R15
 tyre, side force at pure slip without camber, in the book's signs.
 
-The coefficients are second-hand (read in a quotation of the table). The forces are computed from published
-inputs.
+The coefficients are typed in from the source, and that second-hand (read in a quotation of the table): their
+rows show the typing, nothing else. The forces are computed from published inputs.
 """
 
 import numpy as np
 
 from rollmodel.physics import tyre_2006
-from tests.validation.evidence import COMPUTED, SECOND_HAND, check
+from tests.validation.evidence import COMPUTED, TYPED, check
 
 SOURCE = "T2"
 COEFFICIENTS = {
@@ -34,7 +34,7 @@ FORCES = ((4000, -6, "3594.760"), (4000, 6, "-3346.435"), (2000, -2, "918.296"),
 
 def test_coefficients():
     for name, printed in COEFFICIENTS.items():
-        check(SOURCE, f"coefficient {name}", printed, tyre_2006.MAGIC_2006[name], kind=SECOND_HAND)
+        check(SOURCE, f"coefficient {name}", printed, tyre_2006.MAGIC_2006[name], kind=TYPED)
         assert tyre_2006.MAGIC_2006[name] == float(printed)
 
 
