@@ -108,14 +108,31 @@ def check_free(into: Path) -> None:
 
 
 @contextmanager
-def whole_or_not(into: Path):
-    """A folder to write in that becomes the results in one step; on failure nothing is left of it."""
+def whole_or_not(into: Path, replace: bool = False):
+    """A folder to write in that becomes the results in one step; on failure nothing is left of it.
+
+    With `replace` an older folder of that name makes way.
+    """
     into.parent.mkdir(parents=True, exist_ok=True)
     place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
     try:
         yield place
         os.chmod(place, _usual(0o777))
-        os.rename(place, into)
+        _put_in_place(place, into, replace)
     except BaseException:
         shutil.rmtree(place, ignore_errors=True)
         raise
+
+
+def _put_in_place(place: Path, into: Path, replace: bool) -> None:
+    """Rename; an older folder of that name comes back when the new one cannot be put there."""
+    older = place.with_name(f"{place.name}.older")
+    if replace and into.is_dir():
+        os.rename(into, older)
+    try:
+        os.rename(place, into)
+    except OSError:
+        if older.is_dir():
+            os.rename(older, into)
+        raise
+    shutil.rmtree(older, ignore_errors=True)

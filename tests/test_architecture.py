@@ -37,9 +37,10 @@ ARROWS = {
     "doctor": ("course",),
     "panels": ("course", *MODEL, "testday", "reports", "figures", "questions"),
     "marking": ("units", "car", "disk", "physics", "sheets", "questions"),
+    "handouts": ("course", "units", "panels"),
     "cli": (
         *("course", "disk", *MODEL, "testday", "reports"),
-        *("figures", "questions", "panels", "marking", "doctor"),
+        *("figures", "questions", "panels", "handouts", "marking", "doctor"),
     ),
 }
 # A part may be several files: the tables of units and the words typed stand beside the file that reads them.
@@ -56,12 +57,15 @@ KEEPERS = {
     "PIL": ("rollmodel/panels/canvas.py",),
     "pandas": ("rollmodel/testday/", "rollmodel/marking/"),
     "statsmodels": ("rollmodel/testday/", "rollmodel/marking/"),
-    "jinja2": ("rollmodel/marking/", "rollmodel/reports/"),
-    "nbformat": ("rollmodel/marking/",),
+    "jinja2": ("rollmodel/marking/", "rollmodel/reports/", "rollmodel/handouts/"),
+    "nbformat": ("rollmodel/marking/", "rollmodel/handouts/"),
+    "nbconvert": ("rollmodel/handouts/",),
+    "bs4": ("rollmodel/handouts/",),
+    "latex2mathml": ("rollmodel/handouts/",),
     "ipywidgets": ("rollmodel/panels/",),
     "anywidget": ("rollmodel/panels/",),
-    "traitlets": ("rollmodel/panels/",),
-    "IPython": ("rollmodel/panels/",),
+    "traitlets": ("rollmodel/panels/", "rollmodel/handouts/"),
+    "IPython": ("rollmodel/panels/", "rollmodel/handouts/"),
     "jupyterlab": ("rollmodel/cli/",),
 }
 LONGEST_FILE = 300  # lines
@@ -265,9 +269,9 @@ def test_top_level_holds_nothing_else():
 
 
 def declared() -> set[str]:
-    """The libraries that pyproject.toml asks for, with the extra that the tests need."""
+    """The libraries that pyproject.toml asks for, with every extra."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    lines = project["dependencies"] + project["optional-dependencies"]["test"]
+    lines = sum(project["optional-dependencies"].values(), project["dependencies"])
     return {plain(re.split(r"[^\w.-]", line)[0]) for line in lines}
 
 

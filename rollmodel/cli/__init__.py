@@ -21,7 +21,7 @@ COMMANDS = {  # name: file, what it does
     "measure": ("measure", "workshop readings to numbers with uncertainties, and what to improve first"),
     "plan": ("plan", "a run sheet for one change, to print on one page"),
     "runs": ("runs", "what constant-radius runs say, before and after a change"),
-    "pack": ("pack", "make what a class gets: exercises, or an assessment"),
+    "pack": ("pack", "make what a class needs: exercises, handouts and slides; or an assessment"),
     "mark": ("mark", "mark a class from its answer files, with a report"),
     "learn": ("learn", "fit a sheet's least certain numbers to the runs"),
     "log": ("log", "what was planned, driven and found on a car"),

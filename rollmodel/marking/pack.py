@@ -7,26 +7,27 @@ adds nothing to that: it holds no key, no worked line, no sample answer and nobo
 from __future__ import annotations
 
 import re
-import zipfile
 from collections.abc import Iterable
 from pathlib import Path
 
 import nbformat
 
+from rollmodel.disk import check_free
 from rollmodel.marking.assessment import INSTALL, KERNEL, START, assessment_notebook, start_source
 from rollmodel.marking.paper import Paper, paper_text
-from rollmodel.disk import check_free, whole_or_not
+from rollmodel.marking.placing import put_folder, put_zip
 
 _ANSWER = re.compile(r'work\.answer\(\s*("[^"\n]+")')
 _OWN = re.compile(r'work\.(?:(?:ask|example)\("[\w/-]+"\)|progress\(\))')  # an exercise has no other code
 _NUMBER = re.compile(r"lesson-(\d\d)")
-LONG_AGO = (1980, 1, 1, 0, 0, 0)  # in a packed file, so that one content makes one file, byte for byte
 
 READ_ME = f"""Exercises on anti-roll bars
 
 {INSTALL}
 Start them with:  rollmodel open --folder FOLDER     (FOLDER is where this file lies)
 Open a notebook below exercises, and put a code word of your own in its first cell.
+
+Below handouts, where there are any, lies a page for each lesson, to read and to print.
 
 Your answers are kept beside the notebook, in a file called answers-YOUR_CODE_WORD-practice.json.
 
@@ -77,21 +78,21 @@ def make_pack(
     """
     into = Path(into)
     check_free(into)
-    files, notes = _assessment(paper, family) if paper else _exercises(exercises, lessons, family)
-    if zipped:
-        _write_zip(into, files)
-    else:
-        with whole_or_not(into) as place:
-            _write_folder(place, files)
+    files, notes = assessment_files(paper, family) if paper else exercise_files(exercises, lessons, family)
+    (put_zip if zipped else put_folder)(into, files)
     return notes
 
 
-def _assessment(paper: Paper, family: str) -> tuple[dict[str, str], list[str]]:
+def assessment_files(paper: Paper, family: str) -> tuple[dict[str, str], list[str]]:
+    """An assessment's files by their paths in the pack, and the notes: none."""
     notebook = assessment_notebook(paper, family)
     return {"assessment.ipynb": nbformat.writes(notebook), "paper.toml": paper_text(paper)}, []
 
 
-def _exercises(folder: Path, lessons: Iterable[int] | None, family: str) -> tuple[dict[str, str], list[str]]:
+def exercise_files(
+    folder: Path, lessons: Iterable[int] | None, family: str
+) -> tuple[dict[str, str], list[str]]:
+    """Exercises by their paths in the pack, and what a person should know of them; see :func:`make_pack`."""
     files, notes = {"READ-ME-FIRST.txt": READ_ME}, []
     for path in chosen(folder, lessons):
         notebook, left_out = for_class(_read(path), family)
@@ -155,24 +156,3 @@ def _untouched_source(source: str, family: str) -> str | None:
     if names:
         return "\n".join(f'work.answer({name}, "")' for name in names)
     return source if _OWN.fullmatch(source) else None
-
-
-def _write_folder(place: Path, files: dict[str, str]) -> None:
-    for name, text in files.items():
-        (place / name).parent.mkdir(exist_ok=True)
-        (place / name).write_text(text, encoding="utf-8", newline="\n")
-
-
-def _write_zip(into: Path, files: dict[str, str]) -> None:
-    """One packed file, made beside its place and put there in one step."""
-    into.parent.mkdir(parents=True, exist_ok=True)
-    part = into.with_name(f".{into.name}.part")
-    try:
-        with zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as packed:
-            for name, text in files.items():
-                entry = zipfile.ZipInfo(f"{into.stem}/{name}", LONG_AGO)
-                entry.compress_type, entry.external_attr = zipfile.ZIP_DEFLATED, 0o644 << 16
-                packed.writestr(entry, text.encode())
-        part.replace(into)
-    finally:
-        part.unlink(missing_ok=True)

@@ -1,0 +1,100 @@
+"""What a lesson consists of once it has run: words, pictures with words, questions without answers."""
+
+from __future__ import annotations
+
+from base64 import b64decode
+from dataclasses import dataclass
+
+WIDE = 1100  # px; one picture alone is 10.4 inches of 96 dots wide
+
+
+class LessonFailed(RuntimeError):
+    """A lesson that did not come to its end; one plain message."""
+
+
+@dataclass(frozen=True)
+class Words:
+    """Prose, in Markdown."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One picture in both looks, each as a data: address, and its text alternative."""
+
+    words: str
+    desk: str
+    projector: str
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height on the projector, [px]; they stand at the head of every PNG (ISO/IEC 15948)."""
+        head = b64decode(self.projector.partition("base64,")[2][:32])
+        return int.from_bytes(head[16:20], "big"), int.from_bytes(head[20:24], "big")
+
+    @property
+    def is_wide(self) -> bool:
+        """Several pictures side by side: half a page is too narrow for it."""
+        return self.size[0] > WIDE
+
+
+@dataclass(frozen=True)
+class Predict:
+    """What is to be committed to before a picture is looked at."""
+
+    question: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class Pictures:
+    """A panel that does not run: its large picture, and the other two of low, start and high."""
+
+    title: str
+    predict: Predict | None
+    main: Shot
+    others: tuple[Shot, ...]
+
+
+@dataclass(frozen=True)
+class Item:
+    """One question; ``options`` are letters with their texts, none where the answer is written."""
+
+    text: str
+    options: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Questions:
+    """Questions that are answered on one's own."""
+
+    title: str
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class ClassVote:
+    """The class question, and its twin for after the discussion."""
+
+    first: Item
+    twin: Item
+
+
+@dataclass(frozen=True)
+class Said:
+    """Words of a panel besides its pictures, as HTML of our own making."""
+
+    title: str
+    html: str
+
+
+@dataclass(frozen=True)
+class Ran:
+    """One lesson, run from top to bottom."""
+
+    number: int
+    title: str
+    car: str
+    units: str
+    pieces: tuple

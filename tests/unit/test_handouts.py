@@ -1,0 +1,259 @@
+"""The class pack: handouts that hold no answer, slides of one idea, nothing fetched, nothing lost."""
+
+import re
+import zipfile
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from rollmodel.cli import main
+from rollmodel.cli.open_lessons import source_folder
+from rollmodel.course import lessons
+from rollmodel.disk import PlaceTaken
+from rollmodel.handouts.making import HANDOUTS, SLIDES, lesson_pages
+from rollmodel.handouts.pieces import LessonFailed
+from rollmodel.handouts.prose import to_html
+from rollmodel.marking.placing import put_folder, put_zip
+from rollmodel.questions import class_question, right_answer
+from rollmodel.questions.bank import all_questions
+from rollmodel.questions.records import Open
+
+FOLDER = source_folder() / "lessons"
+FILES = [FOLDER / one.file for one in lessons(FOLDER)]
+SHORTEST = 40  # characters of a text alternative that can hold a conclusion and a number
+LEAST_CONTRAST = 4.5  # WCAG 2.2, 1.4.3, for text
+LEAST_TYPE = 18  # pt on a slide
+LEAVES = re.compile(r"@import|url\(\s*['\"]?(?!data:)|(?:https?:)?//", re.IGNORECASE)
+
+
+@pytest.fixture(scope="module")
+def pages():
+    """Handout and slides of every lesson, by the lesson's file."""
+    return dict(zip(FILES, lesson_pages(FILES), strict=True))
+
+
+@pytest.fixture(scope="module")
+def soups(pages):
+    """Every page, read; by lesson and part."""
+    return {
+        (path.name, part): BeautifulSoup(text, "html.parser")
+        for path, both in pages.items()
+        for part, text in both.items()
+    }
+
+
+def of(soups, part):
+    return [soup for (_, which), soup in soups.items() if which == part]
+
+
+def words(soup):
+    """All that a page says, its text alternatives too."""
+    return " ".join(
+        [" ".join(soup.get_text(" ").split()), *(" ".join(image["alt"].split()) for image in soup.select("img"))]
+    )
+
+
+def test_there_is_a_page_of_each_kind_for_every_lesson(soups):
+    assert len(soups) == 2 * len(FILES) >= 20
+    assert all(soup.find(["h1"]) and len(words(soup)) > 2000 for soup in soups.values())
+
+
+def test_nothing_leads_out_of_a_page(soups):
+    """No address in any attribute, style or script but data: ones and places on the page itself."""
+    for name, soup in soups.items():
+        for tag in soup.find_all(True):
+            for attribute, value in tag.attrs.items():
+                if attribute in ("src", "href", "srcset", "poster", "action", "data", "background"):
+                    assert str(value).startswith(("data:", "#")), (name, tag.name, str(value)[:60])
+                elif attribute not in ("alt", "content", "aria-label"):
+                    assert not LEAVES.search(str(value)), (name, tag.name, attribute)
+        for tag in soup.find_all(["style", "script"]):
+            assert not LEAVES.search(re.sub(r"^\s*//.*$", "", tag.string, flags=re.MULTILINE)), name
+        policy = soup.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        assert policy.startswith("default-src 'none'; img-src data:;")
+
+
+def test_every_picture_has_a_text_alternative(soups):
+    for name, soup in soups.items():
+        images = soup.find_all("img")
+        assert images, name
+        assert all(len(image["alt"]) >= SHORTEST and re.search(r"\d", image["alt"]) for image in images), name
+
+
+def test_low_start_and_high_are_there_once_each(soups):
+    """A panel of several views in place of states has each view once."""
+    found = [group for soup in of(soups, HANDOUTS) for group in soup.select(".pictures")]
+    states = [[image["alt"] for image in group.find_all("img")] for group in found]
+    assert all(3 <= len(alts) == len(set(alts)) for alts in states)
+    plain = [{alt.split()[0].rstrip(":") for alt in alts} for alts in states if len(alts) == 3]
+    assert len(plain) >= 10 and all(names == {"Low", "Start", "High"} for names in plain)
+
+
+def test_formulas_are_set_in_the_page(soups):
+    assert any(soup.find("math") for soup in soups.values())
+    assert not any(re.search(r"\\(frac|varphi|text|Delta)|\$", words(soup)) for soup in soups.values())
+
+
+def test_no_page_gives_an_answer_away(soups):
+    """Worked lines, hints, sample answers and what stands behind a wrong option are in no page."""
+    secret = {" ".join(line.split()) for one in all_questions() for line in secrets(one)}
+    assert len(secret) > 200
+    for name, soup in soups.items():
+        said = words(soup)
+        assert [line for line in secret if line in said] == [], name
+        assert not re.search(r"\b[Rr]ight: \W*[A-D]\b", said), name
+
+
+def secrets(question):
+    lines = [*question.worked, question.hint]
+    if isinstance(question, Open):
+        lines += [sample.text for sample in question.samples]
+    lines += [one.belief.why for one in getattr(question, "options", ()) if getattr(one, "belief", None)]
+    return [line for line in lines if "{" not in line and len(line) > 30]
+
+
+def test_the_twin_of_the_class_question_is_on_the_slides_alone(soups):
+    for one, path in zip(lessons(FOLDER), FILES, strict=True):
+        first, twin = class_question(one.number)
+        paper, slides = (words(soups[path.name, part]) for part in (HANDOUTS, SLIDES))
+        assert first.text in paper and twin.text not in paper
+        assert first.text in slides and twin.text in slides
+        assert all(f"{letter}. {text}" in paper for letter, text in first.options)
+        marked = soups[path.name, HANDOUTS].select("section.asked .options li")
+        assert len({str(item.attrs) for item in marked}) == 1, right_answer(first)
+
+
+def test_a_prediction_stands_before_the_picture_that_answers_it(soups):
+    for soup in of(soups, HANDOUTS):
+        for group in soup.select(".pictures"):
+            assert group.select_one("div.asked") is None or group.find(["div", "figure"]).name == "div"
+    kinds = [[slide["class"][1] for slide in soup.select(".slide")] for soup in of(soups, SLIDES)]
+    predicted = [names for names in kinds if "predict" in names]
+    assert len(predicted) >= 10
+    assert all(names.index("predict") < names.index("picture") for names in predicted)
+
+
+def test_take_away_and_cautions_come_along(soups):
+    for name, soup in soups.items():
+        said = words(soup)
+        assert "Take away" in said, name
+        assert ("qualified inspection" in said) <= bool(soup.select(".caution") or soup.find("footer")), name
+    assert sum(bool(soup.select(".caution")) for soup in of(soups, SLIDES)) >= 6
+
+
+def colour_pairs(style):
+    """Every colour of type with every ground of the same page."""
+    names = dict(re.findall(r"(--\w+): (#[0-9a-f]{6})", style))
+    value = r"(?:var\((--\w+)\)|(#[0-9a-fA-F]{6}))"
+    inks, grounds = (
+        {names[name] if name else direct for name, direct in re.findall(rf"(?<![\w-]){kind}: {value}", style)}
+        for kind in ("color", "background")
+    )
+    return [(ink, ground) for ink in inks for ground in grounds]
+
+
+def luminance(colour):
+    """Relative luminance, WCAG 2.2."""
+    parts = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    return sum(weight * part for weight, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+def test_type_stands_out_from_every_ground(soups):
+    for part in (HANDOUTS, SLIDES):
+        pairs = colour_pairs(of(soups, part)[0].style.string)
+        assert len(pairs) >= 4
+        for pair in pairs:
+            light, dark = sorted(map(luminance, pair), reverse=True)
+            assert (light + 0.05) / (dark + 0.05) >= LEAST_CONTRAST, pair
+
+
+def test_type_on_slides_is_large(soups):
+    """The root is 18 pt at the least, and no rule asks for less than that."""
+    style = of(soups, SLIDES)[0].style.string
+    sizes = re.findall(r"font-size: (.+?);", style)
+    assert "max(18pt, min(3.7vh, 2.1vw))" in sizes and len(sizes) >= 6
+    for size in sizes:
+        number = re.search(r"(?:max\()?([\d.]+)(pt|rem|em)", size)
+        assert float(number[1]) >= {"pt": LEAST_TYPE, "rem": 1.0, "em": 1.0}[number[2]], size
+
+
+def test_a_code_word_and_units_reach_the_pages(pages):
+    path = FILES[1]
+    other = next(lesson_pages([path], "US customary", "blue kestrel"))
+    asked = [
+        BeautifulSoup(text, "html.parser").select_one("ol.asked").get_text()
+        for text in (pages[path][HANDOUTS], other[HANDOUTS])
+    ]
+    assert asked[0] != asked[1]
+    assert "lbf/in" in other[HANDOUTS] and "lbf/in" not in pages[path][HANDOUTS]
+
+
+def test_the_command_puts_each_part_in_its_place(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["pack", "--lessons", "1"]) == 0
+    name = FILES[0].stem
+    found = sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file())
+    assert found == [
+        f"class-pack-slides/{name}.html",
+        "class-pack/READ-ME-FIRST.txt",
+        "class-pack/exercises/lesson-01.ipynb",
+        f"class-pack/handouts/{name}.html",
+    ]
+    assert "class-pack-slides is for the projector" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "arguments, said",
+    [
+        (["--lessons", "1"], "is there already"),
+        (["--lessons", "1", "--replace"], "no answers-red fox.json; move that elsewhere"),
+        (["--only", "slides", "--lessons", "77"], "there is no lesson 77; there are: 1, 2"),
+        (["--only", "posters"], "posters"),
+        (["--code-word", "%", "--into", "new"], "code word: wanted 3 to 40"),
+        (["--assessment", "--only", "slides"], "leave --only and --code-word out"),
+    ],
+)
+def test_refusals_leave_everything_as_it_was(tmp_path, monkeypatch, capsys, arguments, said):
+    monkeypatch.chdir(tmp_path)
+    Path("class-pack").mkdir()
+    Path("class-pack/answers-red fox.json").write_text("mine", encoding="utf-8")
+    assert main(["pack", *arguments]) == 2
+    assert said in capsys.readouterr().err
+    assert [path.name for path in tmp_path.rglob("*")] == ["class-pack", "answers-red fox.json"]
+
+
+@pytest.mark.parametrize("put, name", [(put_folder, "pack"), (put_zip, "pack.zip")])
+def test_a_pack_is_replaced_only_when_asked_for(tmp_path, put, name):
+    into = tmp_path / name
+    put(into, {"a/one.txt": "old"})
+    with pytest.raises(PlaceTaken, match="is there already"):
+        put(into, {"a/one.txt": "new"})
+    put(into, {"a/one.txt": "new"}, replace=True)
+    text = zipfile.ZipFile(into).read("pack/a/one.txt").decode() if name.endswith("zip") else None
+    assert (text or (into / "a" / "one.txt").read_text(encoding="utf-8")) == "new"
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
+def test_a_folder_with_something_else_in_it_is_not_replaced(tmp_path):
+    put_folder(tmp_path / "pack", {"one.txt": "old"})
+    (tmp_path / "pack" / "mine.txt").write_text("mine", encoding="utf-8")
+    with pytest.raises(PlaceTaken, match=r"no mine.txt; move that elsewhere"):
+        put_folder(tmp_path / "pack", {"one.txt": "new"}, replace=True)
+    assert (tmp_path / "pack" / "one.txt").read_text(encoding="utf-8") == "old"
+
+
+def test_a_lesson_that_does_not_run_is_named(tmp_path):
+    broken = tmp_path / FILES[0].name
+    text = FILES[0].read_text(encoding="utf-8")
+    broken.write_text(text.replace('"Recall(lesson)"', '"Recall(no_lesson)"'), encoding="utf-8")
+    with pytest.raises(LessonFailed, match=rf"^{broken.name}: a cell does not run \(NameError: "):
+        list(lesson_pages([broken]))
+
+
+def test_prose_keeps_formulas_and_loses_links():
+    made = to_html("$$k = \\frac{G\\,J}{L\\,a^2}$$\n\nSee [lesson 5](05-x.ipynb), with $k_b$.")
+    soup = BeautifulSoup(made, "html.parser")
+    assert [one["display"] for one in soup.find_all("math")] == ["block", "inline"]
+    assert soup.find("mfrac") and "See lesson 5, with" in soup.get_text() and not soup.find("a")
