@@ -55,7 +55,7 @@ class Header(Shown):
         self.at_once = widgets.Checkbox(
             value=False, description="Open panels without predicting", indent=False
         )
-        self.message = text(escape(lesson.car.title), "rm-message")
+        self.message = text(self._in_use(), "rm-message")
         self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message)
         self.set_names({".rm-path input": {"aria-label": "Path of your own car sheet"}})
         self._listen()
@@ -94,7 +94,12 @@ class Header(Shown):
             )
             return
         self.lesson.change(car=car, sheet=Path(which) if of_own else None)
-        self.message.value = escape(car.title)
+        self.message.value = self._in_use()
+
+    def _in_use(self) -> str:
+        """The car's title, and where another stands in for it."""
+        return escape(f"{self.lesson.car.title}. {self.lesson.stand_in}" if self.lesson.stand_in
+                      else self.lesson.car.title)
 
     def stored(self):
         words = f"Car: {self.lesson.car.title}. Units: {self.lesson.family}."

@@ -16,6 +16,7 @@ from rollmodel.units import FAMILIES, show
 
 _ACTED_ON = dict.fromkeys(map(ord, "<>&*_`$\\[]#~|"), " ")
 FIRST_CAR = "coupe"
+_WANTS = {}  # lesson's name to a function of a car: what the car lacks for it, in words
 
 
 class Lesson:
@@ -72,6 +73,13 @@ class Lesson:
         """The car in a sentence: "the College coupe"; a title of somebody's own takes no article."""
         return f"the {self.car.title}" if self.car.title in training_titles() else self.car.title
 
+    @property
+    def stand_in(self) -> str:
+        """That a training car stands in for what this car has not; empty where it has everything."""
+        lacking = _WANTS[self.name](self.car) if self.name in _WANTS else ""
+        needed = f"This lesson needs {lacking}. This car has not, so a training car stands in there."
+        return needed if lacking else ""
+
     def show(self, value, kind: str) -> str:
         """A number in SI as text in the lesson's units."""
         return show(value, kind, self.family)
@@ -127,6 +135,16 @@ class Lesson:
         for shown in self._shown:
             if hasattr(shown, "open_controls"):
                 shown.open_controls(on)
+
+
+def wanting(name: str):
+    """Register, for a lesson's name, a function of a car: what it lacks for that lesson, in words."""
+
+    def register(lacking):
+        _WANTS[name] = lacking
+        return lacking
+
+    return register
 
 
 def prose(words: str) -> dict:

@@ -11,6 +11,7 @@ from rollmodel.figures import bar_rate_holes, bar_section
 from rollmodel.figures.bar_rate_holes import RateCurve
 from rollmodel.figures.bar_section import BarScene
 from rollmodel.panels.controls import Choice, Hole, Slider
+from rollmodel.panels.lesson import wanting
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics import bar as bars
@@ -26,6 +27,13 @@ def holed_axle(car) -> Axle:
     """The first end of the car that has a bar with holes; the training coupe's front when it has none."""
     return next(axle for axle in (car.front, car.rear, training_car("coupe").front)
                 if axle.bar is not None and axle.bar.blade is None)
+
+
+@wanting("02")
+def lacking(car) -> str:
+    """What a car lacks for this lesson; empty when it has a bar with holes."""
+    fits = any(axle.bar and not axle.bar.blade for axle in (car.front, car.rear))
+    return "" if fits else "a bar with link holes"
 
 
 def bladed_axle(car) -> Axle:

@@ -11,6 +11,7 @@ from rollmodel.car import Axle, Car
 from rollmodel.figures import lever_twice, rate_chain
 from rollmodel.panels.controls import Hole, Slider
 from rollmodel.panels.ends import ENDS, barred_end, place
+from rollmodel.panels.lesson import wanting
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.bar import effective_link_motion_ratio, link_rates_in_roll
@@ -24,9 +25,15 @@ HARD_TYRE = 600e3  # N/m, the end of the slider: about as near to rigid as a tyr
 
 def barred(car) -> tuple[Car, str, Axle]:
     """The car, an end with a bar, and its axle; the training coupe where the car has no bar at all."""
-    car = car if car.front.bar or car.rear.bar else training_car("coupe")
+    car = training_car("coupe") if lacking(car) else car
     end = barred_end(car) or next(end for end in ENDS if car.axle(end).bar)
     return car, end, car.axle(end)
+
+
+@wanting("03")
+def lacking(car) -> str:
+    """What a car lacks for this lesson; empty when it has a bar."""
+    return "" if car.front.bar or car.rear.bar else "a car with a bar"
 
 
 def link_rate(axle: Axle, hole: int | None = None) -> float:

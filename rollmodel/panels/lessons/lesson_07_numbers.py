@@ -7,6 +7,7 @@ from functools import lru_cache
 from rollmodel.advice import Reading, readings, working_acceleration
 from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.figures import limit_lines, understeer_curve
+from rollmodel.panels.lesson import wanting
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.grip_change import grip_change
 from rollmodel.physics.stiffness import axle_stiffness
@@ -17,8 +18,14 @@ ENDS = ("front", "rear")
 
 def car_of(lesson) -> Car:
     """The lesson's car with its front bar on the softest hole; the coupe where an end cannot be moved."""
-    fits = all(axle.bar is not None and axle.positions > 1 for axle in (lesson.car.front, lesson.car.rear))
-    return (lesson.car if fits else training_car("coupe")).with_holes(1, None)
+    return (training_car("coupe") if lacking(lesson.car) else lesson.car).with_holes(1, None)
+
+
+@wanting("07")
+def lacking(car: Car) -> str:
+    """What a car lacks for this lesson; empty when it has both bars to move."""
+    fits = all(axle.positions > 1 for axle in (car.front, car.rear))
+    return "" if fits else "a bar at each end, with two holes or more"
 
 
 def noun(axle: Axle) -> str:

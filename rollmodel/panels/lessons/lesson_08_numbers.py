@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import change_in_time
+from rollmodel.panels.lesson import wanting
 from rollmodel.physics.balance import limits
 from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.stiffness import axle_stiffness
@@ -23,9 +24,14 @@ STIFFER = 2.0  # times the fitted damper rate, in the lesson's comparison
 
 def car_of(lesson) -> Car:
     """The lesson's car with its front bar on the softest hole; the coupe without dampers or front holes."""
-    car = lesson.car
-    fits = car.front.bar and car.front.positions > 1 and all(car.axle(end).damper for end in ENDS)
-    return (car if fits else training_car("coupe")).with_holes(1, None)
+    return (training_car("coupe") if lacking(lesson.car) else lesson.car).with_holes(1, None)
+
+
+@wanting("08")
+def lacking(car: Car) -> str:
+    """What a car lacks for this lesson; empty when it has dampers and a front bar to move."""
+    fits = car.front.positions > 1 and all(car.axle(end).damper for end in ENDS)
+    return "" if fits else "dampers at both ends, and a front bar with two holes or more"
 
 
 @lru_cache(maxsize=16)
