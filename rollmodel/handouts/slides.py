@@ -23,7 +23,7 @@ LETTERS = 78  # in a line
 TALL, LOW = 0.6, 0.49  # height over width of a picture
 SHORT = 280  # letters that fit below a picture without taking from it
 LISTS = ("ul", "ol")
-BLOCKS = (*LISTS, "p", "table", "div")
+BLOCKS = (*LISTS, *HEADINGS, "p", "table")
 NEXT = "Next"  # the lesson that follows
 
 
@@ -109,10 +109,18 @@ def place_of_words(shot: Shot) -> str:
 def _said(piece: Said) -> list[Slide]:
     """A panel's further words, from its own HTML; loose words lead what follows them."""
     pile, found = Pile(piece.title), []
-    for one in BeautifulSoup(piece.html, "html.parser").find_all(recursive=False):
-        if one.name != "br":  # blocks keep their own distance
-            found += _put(one if one.name in BLOCKS else _wrapped(one), pile)
+    for one in _flat(BeautifulSoup(piece.html, "html.parser")):
+        found += _put(one if one.name in BLOCKS else _wrapped(one), pile)
     return found + pile.take()
+
+
+def _flat(page: Tag):
+    """What stands one below the other, inside divisions too; blocks keep their own distance without breaks."""
+    for one in page.find_all(recursive=False):
+        if one.name in ("div", "section"):
+            yield from _flat(one)
+        elif one.name != "br":
+            yield one
 
 
 def _wrapped(one: Tag) -> Tag:
@@ -141,8 +149,8 @@ def _words(found: list[Tag], pile: Pile) -> list[Slide]:
 
 
 def _alone(block: Tag, title: str, pile: Pile) -> list[Slide]:
-    """A slide of its own."""
-    return [*pile.take(), Slide("words", title, str(block))]
+    """A slide of its own, or more where it is long."""
+    return [*pile.take(), *(Slide("words", title, str(one)) for one in _parts(block))]
 
 
 def _title(block: Tag) -> str | None:
