@@ -31,7 +31,7 @@ def draw(ax, reach: float, look, family="metric") -> marks.Drawing:
             parts[f"{quantity} {name} bar"] = marks.stroke(
                 ax, look, role, 1.6, linestyle="-", solid_capstyle="butt", zorder=3
             )
-            parts[f"{quantity} {name}"] = marks.dots(ax, look, role, size=3)
+            parts[f"{quantity} {name}"] = marks.dots(ax, look, role, size=2)
             parts[f"{quantity} {name} word"] = marks.words(ax, look, role=role, small=True, text=name)
         parts[f"{quantity} verdict"] = marks.words(ax, look, 0, at - 0.165)
     return drawing

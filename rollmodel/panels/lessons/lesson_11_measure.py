@@ -261,7 +261,7 @@ class MeasurePanel(Shown):
             + f" ({one.how})" * bool(one.how)
             for one in found
         ]
-        notes = [note for one in found for note in one.notes]
+        notes = [f"{capital(one.words)}: {note}" for one in found for note in one.notes]
         blocks = [listed([*lines, *notes]) if found else f"<p>{NO_READINGS.capitalize()}.</p>"]
         if step.name == "given":
             results, doubts = self._carried()

@@ -158,7 +158,7 @@ class RunsPanel(Panel):
             self.words.value = ""
             return
         shared(self.lesson)["read"] = self.lesson.car, self._read(result)
-        self.words.value = self._more(result) if result.scene.both else ""
+        self.words.value = self._more(result) if result.scene.both and not self.card.pending else ""
 
     # ---- what the form below asks for ----
 
