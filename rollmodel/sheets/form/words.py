@@ -19,6 +19,8 @@ class Words:
 
 _JACKING = ("Raise one wheel in steps of 10 mm and measure both travels; divide the {part} travel by the "
             "wheel travel.")
+_STEEL = ("Steel maker's sheet. Is the bar's rate known from a bench? Lesson 11 and rollmodel measure work out "
+          "the figure that gives it.")
 
 WORDS = {
     ("", "title"): Words("name of the car", "The lessons call the car by this name."),
@@ -106,9 +108,9 @@ WORDS = {
     ("bar", "link_lean_at_pickup"): Words("link lean at the pick-up", "How far the link is from the line in "
                                           "which its pick-up travels.", "Protractor."),
     ("bar", "shear_modulus"): Words("shear modulus", "How hard the steel is to twist; 79.3 GPa when left "
-                                    "out.", "Steel maker's sheet."),
+                                    "out.", _STEEL),
     ("bar", "youngs_modulus"): Words("Young's modulus", "How hard the steel is to bend; 206 GPa when left "
-                                     "out.", "Steel maker's sheet."),
+                                     "out.", _STEEL),
     ("blade", "length"): Words("blade length", "The blade's free length, from the bar's axis to the link.",
                                "Tape measure."),
     ("blade", "width"): Words("blade width", "The long side of the blade's section.", "Calliper."),
