@@ -26,6 +26,16 @@ OFFLINE = (
 # JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it.
 QUIET_DEFAULTS = PACKAGE / "cli" / "jupyter"
 
+# "Save and Export Notebook As" in JupyterLab: a page that fetches nothing. The other exporters inherit what
+# is said of the one for HTML, so each is told to keep its own template.
+EXPORTS = (
+    "--HTMLExporter.template_name=self-contained",
+    f"--HTMLExporter.extra_template_basedirs={PACKAGE / 'handouts' / 'export'}",
+    "--HTMLExporter.filters=markdown2html=rollmodel.handouts.prose.with_formulas",
+    "--SlidesExporter.template_name=reveal",
+    "--WebPDFExporter.template_name=webpdf",
+)
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what ``rollmodel open`` understands."""
@@ -83,6 +93,7 @@ def lab_arguments(folder: Path, page: str, port: int | None = None, browser: boo
         *(f"--{app}.log_level=ERROR" for app in ("ServerApp", "LabApp")),
         "--ServerApp.answer_yes=True",
         *OFFLINE,
+        *EXPORTS,
         *encrypted_kernels(),
     ]
     if port is not None:

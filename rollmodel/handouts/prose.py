@@ -23,6 +23,17 @@ class Renderer(IPythonRenderer):
         return convert(body.strip(), display="inline")
 
 
+def with_formulas(markdown: str) -> str:
+    """Markdown as HTML, its formulas set in the page; links stay.
+
+    Examples
+    --------
+    >>> with_formulas("[lesson 5](05-x.ipynb)").strip()
+    '<p><a href="05-x.ipynb">lesson 5</a></p>'
+    """
+    return MarkdownWithMath(renderer=Renderer(escape=False, exclude_anchor_links=True)).render(markdown)
+
+
 def to_html(markdown: str) -> str:
     """Markdown as HTML; each caution is marked as one.
 
@@ -36,8 +47,7 @@ def to_html(markdown: str) -> str:
 
 def blocks(markdown: str) -> list[Tag]:
     """The same as a list of what stands one below the other: headings, paragraphs, lists, tables."""
-    renderer = Renderer(escape=False, exclude_anchor_links=True)
-    page = BeautifulSoup(MarkdownWithMath(renderer=renderer).render(markdown), "html.parser")
+    page = BeautifulSoup(with_formulas(markdown), "html.parser")
     for link in page.find_all("a"):  # the lesson that it leads to does not come with the page
         link.unwrap()
     for formula in page.find_all("math"):

@@ -6,6 +6,7 @@ It needs no browser; it stands here because it starts a JupyterLab.
 import asyncio
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -62,6 +63,9 @@ def test_opens_the_index_asks_nothing_of_the_outside_and_stops_on_ctrl_c(opened)
     assert json.loads(get(address, "/lab/api/update", token))["notification"] is None
     notices = json.loads(get(address, "/lab/api/settings/@jupyterlab/apputils-extension:notification", token))
     assert notices["schema"]["properties"]["fetchNews"]["default"] == "false"
+    exported = get(address, "/nbconvert/html/lessons/04-how-far-it-rolls.ipynb", token)
+    assert not re.search(r"<script|src=.(?!data:)|url\(.?(?!data:)https?:", exported)
+    assert exported.count("<math") >= 7 and exported.count("data:image/png") >= 8
     process.send_signal(signal.SIGINT)
     assert process.wait(30) == 0
     assert "Traceback" not in log.read_text()
