@@ -49,3 +49,15 @@ def test_stored_output_asks_nothing_of_the_outside(notebook):
     for output in outputs(notebook):
         for page in (output.get("data", {}).get("text/html", ""),):
             assert not re.search(r'(?:src|href|url)\s*[=(]\s*["\']?(?:https?:)?//', page)
+
+
+LEARNERS = [path for path in NOTEBOOKS if path.stem != "index"]
+
+
+@pytest.mark.parametrize("path", LEARNERS, ids=lambda path: path.stem)
+def test_the_first_cell_says_what_a_name_error_means(path):
+    """Nothing of ours runs in a kernel that was started afresh, so the cure has to be on the page already."""
+    cells = nbformat.read(path, as_version=4).cells
+    first = next(cell for cell in cells if cell.cell_type == "code")
+    said = "# NameError further down? Python was started afresh: run the cells from the top."
+    assert first.source.startswith(said)
