@@ -112,8 +112,8 @@ which_to_plan = Choice(
     worked=(
         "Rear: {rear} is more than {smallest}. Front: {front} is less, and would most likely be lost in the "
         "scatter.",
-        "One change, at one end, and one that the runs can show. If the inside rear wheel lifts, stop: "
-        "that is in the plan too.",
+        "Both at once would partly cancel in roll, and nobody could say which of them did what.",
+        "If the inside rear wheel lifts, stop: that is in the plan too.",
     ),
     given={"runs": COUNT},
     draw=_two_ways,
