@@ -64,6 +64,39 @@ def rectangle_bending_stress(flat_moment, edge_moment, width, thickness):
     return flat + edge
 
 
+def guide_push(width, thickness, angle, root_gives=0.0):
+    """Sideways push of a blade's guide per newton of its link, ``c_vs / (c_ss + c_root)``, [-].
+
+    Parameters
+    ----------
+    width, thickness : float or array
+        [m].
+    angle : float or array
+        0 lying flat (soft), pi/2 on edge (stiff), [rad].
+    root_gives : float or array, optional
+        As for :func:`blade_root_stress`, [1/m^4].
+
+    Returns
+    -------
+    float or array
+        Nil lying flat and on edge.
+
+    Notes
+    -----
+    Derived here; see :func:`rollmodel.physics.bar.blade_compliance`.
+
+    Examples
+    --------
+    >>> print(round(float(guide_push(0.02, 0.004, np.pi / 4)), 3))
+    0.923
+    """
+    flat, edge = np.cos(angle), np.sin(angle)
+    gives_flat = 1 / rectangle_second_moment(width, thickness)
+    gives_edge = 1 / rectangle_second_moment(thickness, width)
+    aside = flat * edge * (gives_flat - gives_edge)
+    return aside / (edge**2 * gives_flat + flat**2 * gives_edge + root_gives)
+
+
 def blade_root_stress(force, length, width, thickness, angle, tip="free", root_gives=0.0):
     """Largest bending stress at the root of a blade arm turned about its own axis, [Pa].
 
@@ -97,10 +130,7 @@ def blade_root_stress(force, length, width, thickness, angle, tip="free", root_g
     """
     flat, edge = np.cos(angle), np.sin(angle)
     if tip == "guided":
-        gives_flat = 1 / rectangle_second_moment(width, thickness)
-        gives_edge = 1 / rectangle_second_moment(thickness, width)
-        aside = flat * edge * (gives_flat - gives_edge)
-        guide = aside / (edge**2 * gives_flat + flat**2 * gives_edge + root_gives)
+        guide = guide_push(width, thickness, angle, root_gives)
         flat, edge = flat - guide * edge, edge + guide * flat
     return rectangle_bending_stress(force * length * flat, force * length * edge, width, thickness)
 

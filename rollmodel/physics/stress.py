@@ -12,14 +12,19 @@ from rollmodel.car import Bar, Car, CarError
 from rollmodel.physics.bar import (
     arm_lengths,
     blade_root_gives,
-    compliance_parts,
     effective_link_motion_ratio,
     levers,
     link_rates_one_end_held,
     surface_shear_stress,
 )
 from rollmodel.physics.corner import AxleLoads, settled_corner
-from rollmodel.physics.section_stress import blade_root_stress, largest_shear, round_bending_stress, von_mises
+from rollmodel.physics.section_stress import (
+    blade_root_stress,
+    guide_push,
+    largest_shear,
+    round_bending_stress,
+    von_mises,
+)
 from rollmodel.physics.sections import round_polar_second_moment
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 
@@ -33,7 +38,7 @@ class BarStress:
     torque: np.ndarray  # in the centre section, N*m
     twist: np.ndarray  # of the centre section, end to end, rad
     shear: np.ndarray  # at the surface of the centre section, Pa
-    centre_bending: np.ndarray  # at the bushing, Pa; nil with bushings at square arms
+    centre_bending: np.ndarray  # at the bushing, Pa; nil with bushings at square arms without guides
     arm_bending: np.ndarray  # at the root of the arm, Pa; nan for arms taken as rigid
     allowable: float | None = None  # given by the user, as a tensile stress, Pa
 
@@ -115,12 +120,24 @@ def bar_stress(bar: Bar, travel_difference, allowable: float | None = None) -> B
 
 
 def _centre_bending(bar: Bar, force):
-    """At the bushing: the link sits outboard of it by the sweep of the arm and the overhang."""
+    """At the bushing: the link sits outboard of it, and a guided blade's end is pushed sideways."""
     sweep = np.sqrt(np.maximum(arm_lengths(bar) ** 2 - levers(bar) ** 2, 0))
     overhang = (bar.centre_length - (bar.support_spacing or bar.centre_length)) / 2
     reach = sweep * (1 if bar.arm_sweep == "outward" else -1) + overhang
     worst = np.maximum(np.abs(reach), sweep)  # at the bushing, or where the arm begins
-    return round_bending_stress(force * worst, bar.outer_diameter, bar.inner_diameter)
+    moment = force * np.hypot(worst, _guide_push(bar) * levers(bar))
+    return round_bending_stress(moment, bar.outer_diameter, bar.inner_diameter)
+
+
+def _guide_push(bar: Bar):
+    """Of a blade's guide per newton of its link, [-]; nil without one."""
+    if bar.blade is None or bar.blade.tip == "free":
+        return 0.0
+    return guide_push(bar.blade.width, bar.blade.thickness, np.array(bar.blade.angles), _root_gives(bar))
+
+
+def _root_gives(bar: Bar):
+    return blade_root_gives(bar) * 3 * bar.youngs_modulus / bar.blade.length**3
 
 
 def _arm_bending(bar: Bar, force):
@@ -129,35 +146,8 @@ def _arm_bending(bar: Bar, force):
     if bar.arms == "same section":
         return round_bending_stress(force * arm_lengths(bar), bar.outer_diameter, bar.inner_diameter)
     blade = bar.blade
-    gives = blade_root_gives(bar) * 3 * bar.youngs_modulus / blade.length**3
     return blade_root_stress(force, blade.length, blade.width, blade.thickness,
-                             np.array(blade.angles), blade.tip, gives)
-
-
-def twist_share(bar: Bar) -> np.ndarray:
-    """Part of the link travel that twists the centre section, per hole, [-]; the arms take the rest.
-
-    Parameters
-    ----------
-    bar : Bar
-
-    Returns
-    -------
-    numpy.ndarray
-        [-].
-
-    Notes
-    -----
-    Derived here: compliances in series share the travel as they are.
-
-    Examples
-    --------
-    >>> bar = Bar(outer_diameter=0.022, centre_length=0.9, link_motion_ratio=1.0, holes=(0.25, 0.20))
-    >>> print(np.round(twist_share(bar), 3))
-    [0.875 0.898]
-    """
-    parts = compliance_parts(bar)
-    return parts["twist"] / sum(parts.values())
+                             np.array(blade.angles), blade.tip, _root_gives(bar))
 
 
 def travel_difference(stiff: AxleStiffness, loads: AxleLoads):

@@ -52,8 +52,8 @@ ROLLS_LIKE = {  # car: its class in the package's words, the class it is held ag
 }
 BETWEEN = "the trade's classes leave a gap between race and sports; this invented car lies in it"
 STIFF = "an invented car that rolls less than the trade's race class"
-WIDE_TYRE = "the one tyre measured is a wide one; this car's are invented softer, and nothing measured bears it out"
-STIFF_BODY = "an invented figure, stiffer than the bodies measured, and nothing measured bears it out"
+WIDE_TYRE = "the one tyre measured is a wide one; ours are invented softer: nothing measured bears it out"
+STIFF_BODY = "an invented figure, stiffer than the bodies measured: nothing measured bears it out"
 LIGHT_CAR = "a range from light single-seaters to heavy saloons; ours is a light car and near its bottom"
 TWO_CARS = "two research cars, 0.24 and 0.32, are no range: held between half and twice their middle"
 
