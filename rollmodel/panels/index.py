@@ -7,6 +7,7 @@ from IPython.display import display
 from rollmodel import course
 from rollmodel.advice import class_by_roll, hole_pair
 from rollmodel.advice.kept import every_reading
+from rollmodel.panels import glossary
 from rollmodel.panels.car_form import CarForm
 from rollmodel.panels.lesson import Lesson, prose
 from rollmodel.sheets import training_car, training_cars
@@ -34,6 +35,11 @@ def sheet(name: str) -> None:
     """A training car's sheet, to copy and fill in."""
     text = training_cars()[name].read_text(encoding="utf-8")
     display(prose(f"```toml\n{text}```"), raw=True)
+
+
+def words() -> None:
+    """The words of the trade, each in plain words."""
+    display(prose(glossary.table()), raw=True)
 
 
 def cars_table() -> str:
