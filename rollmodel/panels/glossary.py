@@ -22,6 +22,8 @@ WORDS = {
     "oversteer": "The rear gives up first, and the tail steps out.",
     "preload": "Twist that stands in the bar while the car stands still, from links of unequal length.",
     "rate": "Force for each unit of travel. A spring's, a bar's, or what the wheel feels of either.",
+    "rate at the wheel": "The rate that one wheel feels: a part's own rate, times the square of its motion "
+    "ratio.",
     "roll": "The lean of the body in a corner, as an angle.",
     "roll axis": "The line about which the body leans. It runs through the roll centres of both axles.",
     "roll centre": "The height at which an axle's links carry side force straight from body to wheels.",
@@ -35,7 +37,6 @@ WORDS = {
     "understeer angle": "How much more the front wheels must be steered than the bend alone asks for.",
     "understeer gradient": "By how much the understeer angle grows for each g of lateral acceleration.",
     "unsprung mass": "What moves with the wheel and not with the body: wheel, hub, brake, part of the arms.",
-    "rate at the wheel": "The rate that one wheel feels: a part's own rate, times the square of its motion ratio.",
 }
 
 
