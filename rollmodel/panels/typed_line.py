@@ -59,8 +59,10 @@ class TypedLine:
 
 
 def faults_in_words(fault: Exception) -> list[str]:
-    """What went wrong, a sentence each, without a traceback."""
-    return [" ".join(str(one).split()) for one in getattr(fault, "faults", None) or [fault]]
+    """What went wrong, a sentence each, without a traceback; the file's name before them where one is to blame."""
+    name = getattr(fault, "name", "")
+    lines = [" ".join(str(one).split()) for one in getattr(fault, "faults", None) or [fault]]
+    return [f"{name}: {line}" for line in lines] if name else lines
 
 
 def alert(fault: Exception | str) -> str:
