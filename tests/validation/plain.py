@@ -1,8 +1,8 @@
 """A settled corner and two tyres worked out again, in plain sums and with scipy's root finders.
 
 Only the records of the car are the package's; no function of `rollmodel.physics` is used, so that two roads
-meet in the tests. Rigid chassis, no bump stops. The inside wheel may lift: moments are then balanced with that
-end's moment held. Bars have rigid arms: ``G J / (L a^2)`` at one link, the other held.
+meet in the tests. Rigid chassis, no bump stops. The inside wheel may lift: moments are then balanced with
+that end's moment held. Bars have rigid arms: ``G J / (L a^2)`` at one link, the other held.
 
 The car is invented for the tests; its ends differ in everything, tracks too.
 """
