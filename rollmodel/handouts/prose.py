@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from bs4 import BeautifulSoup, Tag
 from latex2mathml.converter import convert
 from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 
 CAUTION = "qualified inspection"  # stands in every caution before somebody picks up a spanner
 
+_PRIMED = re.compile(r"<msup>(<mi>\w</mi>)<mi>(&#x0*2032;|\u2032)</mi></msup>")
 HEADINGS = ("h1", "h2", "h3", "h4")
 
 
@@ -16,11 +19,16 @@ class Renderer(IPythonRenderer):
 
     def block_math(self, body: str) -> str:
         """A formula on a line of its own."""
-        return convert(body.strip(), display="block")
+        return _formula(body, "block")
 
     def inline_math(self, body: str) -> str:
         """A formula in a sentence."""
-        return convert(body.strip(), display="inline")
+        return _formula(body, "inline")
+
+
+def _formula(body: str, display: str) -> str:
+    """A formula as MathML; a prime sign stands high by itself and is not raised once more."""
+    return _PRIMED.sub(r"<mrow>\1<mi>\2</mi></mrow>", convert(body.strip(), display=display))
 
 
 def with_formulas(markdown: str) -> str:

@@ -115,7 +115,7 @@ def _said(piece: Said) -> list[Slide]:
 
 
 def _flat(page: Tag):
-    """What stands one below the other, inside divisions too; blocks keep their own distance without breaks."""
+    """What stands one below the other, inside divisions too; blocks keep their distance without breaks."""
     for one in page.find_all(recursive=False):
         if one.name in ("div", "section"):
             yield from _flat(one)

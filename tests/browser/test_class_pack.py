@@ -71,7 +71,9 @@ def test_no_slide_is_cut_off_and_each_prints_on_a_page(pack, page, number):
         assert page.evaluate(CUT_OFF) == [], size
     assert pages_of(page.pdf(prefer_css_page_size=True)) == count >= 20
     page.emulate_media(media="print")
-    assert all(shown > 400 and ratio == pytest.approx(1, abs=0.03) for _, shown, ratio in page.evaluate(PICTURES))
+    assert all(
+        shown > 400 and ratio == pytest.approx(1, abs=0.03) for _, shown, ratio in page.evaluate(PICTURES)
+    )
 
 
 def test_slides_go_by_keys_and_come_back_where_they_were(pack, page):
