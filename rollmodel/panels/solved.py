@@ -28,8 +28,8 @@ class Picture:
         return f"{self.title}\n{self.words}"
 
     def _repr_mimebundle_(self, **_):
-        bundle = still.words(self.title, still.figure(self.png, self.words), self.words)
-        return bundle | {"image/png": b64encode(self.png).decode("ascii")}
+        png = b64encode(self.png).decode("ascii")
+        return {"text/html": still.figure(self.png, self.words), "text/plain": repr(self), "image/png": png}
 
 
 def picture(work, question_id: str) -> Picture:
