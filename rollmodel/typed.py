@@ -33,8 +33,9 @@ def typed_path(text: str) -> str:
 
 def quoted(given, longest: int = 40) -> str:
     """What was given, in quotes, short and without control characters, for a message."""
-    text = printable(given if isinstance(given, str) else str(given))
-    return f'"{text}"' if len(text) <= longest else f'"{text[:longest]}..."'
+    text = given if isinstance(given, str) else str(given)
+    short = printable(text[:longest])  # cut first: what is pasted by mistake may be a whole file
+    return f'"{short}"' if len(text) <= longest else f'"{short}..."'
 
 
 def refuse(kind: str, given, mend: str):
@@ -71,7 +72,7 @@ def split(text: str, kind: str) -> tuple[float, str]:
     fraction = _FRACTION.fullmatch(text)
     if fraction and int(fraction[3]):
         value = int(fraction[1] or 0) + int(fraction[2]) / int(fraction[3])
-        refuse(kind, text, f'a fraction; write "{value:.6g} {fraction[4].strip()}"')
+        refuse(kind, text, f'a fraction; write "{value:.6g} {printable(fraction[4].strip())}"')
     found = NUMBER.fullmatch(text)
     if not found:
         refuse(kind, text, "it does not start with a number")

@@ -1,0 +1,1 @@
+"""A class of simulated learners on a JupyterHub of this machine: see DEVELOPERS.md."""
