@@ -53,7 +53,9 @@ def update(drawing: marks.Drawing, differences, both: bool, predictions: bool = 
             drawing,
             quantity,
             "predicted",
-            None if predicted is None or not predictions else _around(predicted.change, predicted.uncertainty),
+            None
+            if predicted is None or not predictions
+            else _around(predicted.change, predicted.uncertainty),
         )
         shown = one is not None and both
         _interval(drawing, quantity, "measured", (one.low, one.value, one.high) if shown else None)

@@ -49,9 +49,7 @@ def series(name: str, x, y, limit: float) -> Series:
 def of_jacking(end: str, readings: Readings) -> Scene:
     """Travel of spring and link against that of the wheel."""
     tables = {part: readings.of(f"{end}.{part}") for part in ("spring", "link")}
-    rows = [
-        series(part, one["wheel"], one["part"], one["reading"]) for part, one in tables.items() if one
-    ]
+    rows = [series(part, one["wheel"], one["part"], one["reading"]) for part, one in tables.items() if one]
     title = f"{end.capitalize()} wheel jacked in steps"
     return Scene(title, ("wheel height", "length"), ("travel", "length"), tuple(rows))
 

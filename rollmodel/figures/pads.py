@@ -51,7 +51,9 @@ class Scene:
         return sum(self.now)
 
 
-def with_links(car: Car, differences: dict[str, float], holes: dict[str, int | None], words: str = "") -> Scene:
+def with_links(
+    car: Car, differences: dict[str, float], holes: dict[str, int | None], words: str = ""
+) -> Scene:
     """The car with links that are off by so much.
 
     Parameters
@@ -97,15 +99,27 @@ def _parts(drawing):
     ax, look, parts = drawing.ax, drawing.look, drawing.parts
     for which, (one, other) in enumerate(DIAGONALS):
         parts[f"diagonal {which}"] = marks.stroke(
-            ax, look, "bar" if which == 0 else "plain", x=[PLACES[one][0], PLACES[other][0]],
-            y=[PLACES[one][1], PLACES[other][1]], zorder=2, linestyle="-" if which == 0 else (0, (4, 2)),
+            ax,
+            look,
+            "bar" if which == 0 else "plain",
+            x=[PLACES[one][0], PLACES[other][0]],
+            y=[PLACES[one][1], PLACES[other][1]],
+            zorder=2,
+            linestyle="-" if which == 0 else (0, (4, 2)),
         )
     parts["pads"] = [marks.face(ax, look, marks.PAPER, 0.6, zorder=3) for _ in CORNERS]
-    parts["even"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 1.5)), zorder=3.5) for _ in CORNERS]
+    parts["even"] = [
+        marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 1.5)), zorder=3.5) for _ in CORNERS
+    ]
     parts["moves"] = [marks.arrow(ax, look, thickness=1.3) for _ in CORNERS]
     parts["values"] = [
-        marks.words(ax, look, PLACES[corner][0] + (3.2 if "front" in corner else -3.2), PLACES[corner][1],
-                    ha="left" if "front" in corner else "right")
+        marks.words(
+            ax,
+            look,
+            PLACES[corner][0] + (3.2 if "front" in corner else -3.2),
+            PLACES[corner][1],
+            ha="left" if "front" in corner else "right",
+        )
         for corner in CORNERS
     ]
     parts["sums"] = [

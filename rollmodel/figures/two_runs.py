@@ -139,9 +139,7 @@ def _graph(ax, channel, span, look, family):
 
 
 def _rescale(ax, channel, span):
-    ax.set(
-        xlim=(0, to_display(span.accel, G)), ylim=to_display(np.array(getattr(span, channel)), "angle")
-    )
+    ax.set(xlim=(0, to_display(span.accel, G)), ylim=to_display(np.array(getattr(span, channel)), "angle"))
 
 
 def update(drawing: Drawing, scene: Scene) -> None:
@@ -184,7 +182,12 @@ def gradients_of(analysis: Analysis, quantity: str) -> dict[str, Gradient]:
     for one in analysis.differences:
         if one.quantity == quantity:
             return {"before": one.before, "after": one.after}
-    return {"before": one for one in analysis.gradients if one.quantity == quantity}
+    return {"before": one} if (one := _only(analysis, quantity)) else {}
+
+
+def _only(analysis, quantity):
+    """The one setup's gradient, where there is no other setup to compare with."""
+    return next((one for one in analysis.gradients if one.quantity == quantity), None)
 
 
 def _show_setup(drawing, name, analysis, found: Gradient, channel):

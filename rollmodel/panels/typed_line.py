@@ -59,7 +59,7 @@ class TypedLine:
 
 
 def faults_in_words(fault: Exception) -> list[str]:
-    """What went wrong, a sentence each, without a traceback; the file's name before them where one is to blame."""
+    """What went wrong, a sentence each, without a traceback; with the file's name where one is to blame."""
     name = getattr(fault, "name", "")
     lines = [" ".join(str(one).split()) for one in getattr(fault, "faults", None) or [fault]]
     return [f"{name}: {line}" for line in lines] if name else lines

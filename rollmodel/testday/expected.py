@@ -61,7 +61,7 @@ def expected(before: Car, after: Car, doubts: list[Doubt], low: float, high: flo
 
 @lru_cache(maxsize=32)
 def _worked_out(before: Car, after: Car, doubts: tuple[Doubt, ...], low: float, high: float):
-    """The same, kept: it takes about a second, and a plan, its words and its runs ask for one and the same."""
+    """The same, kept: it takes a second, and a plan, its words and its runs ask for one and the same."""
     accel, pair = np.linspace(low, high, _POINTS), hole_pair(after)
     values = _both(before, after, accel, driven=True)
     found = carry(before, list(doubts), lambda car: _both(car, car.with_holes(*pair), accel, driven=False))

@@ -7,6 +7,7 @@ from functools import cached_property
 from pathlib import Path
 
 from rollmodel.car import Car
+from rollmodel.disk import FileStands, write_whole
 from rollmodel.sheets import read_uncertainties
 from rollmodel.sheets.files import read_sheet_text
 from rollmodel.testday.carry import Carried, carry
@@ -15,7 +16,6 @@ from rollmodel.testday.faults import DayError
 from rollmodel.testday.into_sheet import sheet_with
 from rollmodel.testday.measure import stated_by, with_measured
 from rollmodel.testday.measured import Measured
-from rollmodel.disk import FileStands, write_whole
 from rollmodel.typed import quoted, typed_path
 
 LONGEST_NAME = 120  # characters of a file's name
@@ -128,5 +128,3 @@ def _path(typed: str, ending: str) -> Path:
         raise DayError(f"wanted a name for the file, such as my-car{ending}, given {quoted(typed[:40])}")
     path = Path(name)
     return path if path.suffix == ending else path.with_name(path.name + ending)
-
-

@@ -50,8 +50,7 @@ def chance_of_quicker(gain: float, scatter: float = SCATTER, laps: int = 1) -> f
 
     Examples
     --------
-    >>> chance_of_quicker(0.0), print(round(chance_of_quicker(-0.1, 0.3), 2))
-    0.41
-    (0.5, None)
+    >>> [round(chance_of_quicker(gain, 0.3), 2) for gain in (0.0, 0.1, -0.1)]
+    [0.5, 0.59, 0.41]
     """
     return float(norm.cdf(gain / (scatter * math.sqrt(2 / laps))))

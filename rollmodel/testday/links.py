@@ -72,8 +72,10 @@ def gain_typed(text: str, family: str = "metric") -> float:
     try:
         return parse(with_unit(text, "mass", family), "mass")
     except UnitError as error:
-        raise UnitError(f"wanted what the diagonal gained, such as 12 kg or -12 kg, given {quoted(text[:40])}"
-                        f"{f': {error.mend}' if error.mend else ''}") from None
+        raise UnitError(
+            f"wanted what the diagonal gained, such as 12 kg or -12 kg, given {quoted(text[:40])}"
+            f"{f': {error.mend}' if error.mend else ''}"
+        ) from None
 
 
 def checked_link(difference: float) -> float:

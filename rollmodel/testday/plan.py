@@ -135,7 +135,9 @@ def clearer(found: dict[str, Expected]) -> str:
     found : dict of str to Expected
         From `expected.expected`.
     """
-    return max((one for one in CHANNELS if one in found), key=lambda one: abs(found[one].change) / SCATTER[one])
+    return max(
+        (one for one in CHANNELS if one in found), key=lambda one: abs(found[one].change) / SCATTER[one]
+    )
 
 
 def _one_change(before: Car, after: Car) -> tuple[str, int, int]:

@@ -40,7 +40,6 @@ class Day:
     bar: float = 1.0  # rate of the changed end's real bar, times what the sheet says
     gust: bool = False  # whether a gust spoils one step of the first run after
 
-
     @property
     def end(self) -> str:
         """Where the change is."""
@@ -49,8 +48,10 @@ class Day:
     def real(self, car: Car) -> Car:
         """The car that is driven, whose bar is not quite the sheet's."""
         axle = car.axle(self.end)
-        return car if self.bar == 1.0 else replace(
-            car, **{self.end: replace(axle, bar=with_steel(axle.bar, self.bar))}
+        return (
+            car
+            if self.bar == 1.0
+            else replace(car, **{self.end: replace(axle, bar=with_steel(axle.bar, self.bar))})
         )
 
 

@@ -144,7 +144,10 @@ def read_files(one: Known, after: Car, boxes: dict[str, str], family: str = "met
             raise DayError(f"wanted the path of a CSV file of the runs {name} the change")
     if paths["before"] == paths["after"]:
         raise DayError("the same file is given twice")
-    radius, ratio = radius_typed(boxes.get("radius", ""), family), ratio_typed(boxes.get("steering ratio", ""))
+    radius, ratio = (
+        radius_typed(boxes.get("radius", ""), family),
+        ratio_typed(boxes.get("steering ratio", "")),
+    )
     before, later = (read_setup([path], name, radius, ratio) for name, path in paths.items())
     sheet = Sheet(*_cars(one.car, after, before, later), one.doubts)
     analysis = analyse(before, later, sheet, radius or before.radius)
@@ -152,7 +155,8 @@ def read_files(one: Known, after: Car, boxes: dict[str, str], family: str = "met
 
 
 def _cars(car: Car, after: Car, before: Setup, later: Setup) -> tuple[Car, Car]:
-    """The cars of both setups by the holes that the files name; else the sheet's, and that after the change."""
+    """The cars of both setups by the holes that the files name; else the sheet's, and that after "
+    "the change."""
     first = _at(car, before) if before.holes else car
     second = _at(first, later) if later.holes else after
     if (first.front.hole, first.rear.hole) == (second.front.hole, second.rear.hole):

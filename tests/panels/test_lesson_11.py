@@ -1,4 +1,4 @@
-"""Lesson 11's panels: readings in and numbers out, links on the pads, the plan, the verdict, learning, the log."""
+"""Lesson 11's panels: readings in, numbers out, links on the pads, plan, verdict, learning, log."""
 
 from dataclasses import replace
 from html import unescape
@@ -170,7 +170,9 @@ def test_a_long_left_link_loads_its_own_corner_and_the_opposite_one(car):
         scene = panel.compute(panel.start_values(**{f"{end}_link": 0.005})).pads
         assert sign * scene.gain > 0
         assert scene.whole == pytest.approx(panel.car.mass, rel=1e-9)
-        change = dict(zip(pads.CORNERS, (a - b for a, b in zip(scene.now, scene.fits, strict=True)), strict=True))
+        change = dict(
+            zip(pads.CORNERS, (a - b for a, b in zip(scene.now, scene.fits, strict=True)), strict=True)
+        )
         # The sums of the axles stay; to a gram, for the equations are solved to far less.
         assert change["front_left"] + change["front_right"] == pytest.approx(0, abs=1e-3)
 
@@ -189,7 +191,8 @@ def test_what_the_pads_gained_leads_back_to_the_link():
 
 
 @pytest.mark.parametrize(
-    "typed, wanted", [("a lot", "wanted what the diagonal gained"), ("900 kg", "mm off: look at the readings")]
+    "typed, wanted",
+    [("a lot", "wanted what the diagonal gained"), ("900 kg", "mm off: look at the readings")],
 )
 def test_a_gain_that_no_link_explains_is_refused(typed, wanted):
     panel = LinksPanel(lesson())
@@ -264,7 +267,9 @@ def test_calm_runs_show_the_change_that_was_predicted(car):
 def test_noise_hides_the_change_and_more_runs_bring_it_back():
     panel = RunsPanel(lesson())
     halves = [
-        panel.compute(panel.start_values(both=True, noise=noise, runs=runs)).analysis.differences[0].half_width
+        panel.compute(panel.start_values(both=True, noise=noise, runs=runs))
+        .analysis.differences[0]
+        .half_width
         for noise, runs in ((0.2, 3.0), (1.0, 3.0), (3.0, 3.0), (3.0, 8.0))
     ]
     assert halves[0] < halves[1] < halves[2] > halves[3]
@@ -409,5 +414,7 @@ def test_a_quicker_lap_is_refuted_with_chances():
 
 def test_more_runs_see_more():
     words = lesson_11.runs_and_change(lesson())
-    chances = [row.split("|")[-2].strip() for row in words.splitlines() if row.startswith("| ") and "%" in row]
+    chances = [
+        row.split("|")[-2].strip() for row in words.splitlines() if row.startswith("| ") and "%" in row
+    ]
     assert len(set(chances)) > 3, chances

@@ -83,7 +83,8 @@ def what_should_be_seen(lesson) -> str:
             "|:--|--:|--:|--:|",
             *rows,
             "",
-            "Look at the numbers behind the signs. Each gradient is known poorly, its **change** much better: most "
+            "Look at the numbers behind the signs. Each gradient is known poorly, its **change** "
+            "much better: most "
             "of what the sheet does not know is the same before and after.",
         ]
     )
@@ -105,7 +106,8 @@ def runs_and_change(lesson) -> str:
     )
     return "\n".join(
         [
-            f"The change of the {asked} that is looked for: **{_unit(change, asked, True)}**. One run's slope "
+            f"The change of the {asked} that is looked for: **{_unit(change, asked, True)}**. One "
+            "run's slope "
             f"scatters by about {_unit(scatter, asked)} (a starting figure of our own).",
             "",
             f"| runs each way, before and again after | smallest change seen {WANTED:.0%} of the time "
@@ -122,17 +124,21 @@ def nil_preload(lesson) -> str:
     """How nil preload is found, and what one millimetre does to the diagonal of this car."""
     ends = [end for end in ("front", "rear") if lesson.car.axle(end).bar]
     told = " and ".join(
-        f"{show(abs(diagonal_gain(lesson.car, end, ONE_MM)), 'mass', lesson.family, 1)} at the {end}" for end in ends
+        f"{show(abs(diagonal_gain(lesson.car, end, ONE_MM)), 'mass', lesson.family, 1)} at the {end}"
+        for end in ends
     )
     return "\n".join(
         [
-            f"On {lesson.the_car} a link that is {lesson.show(ONE_MM, 'length')} off moves the diagonal by {told}.",
+            f"On {lesson.the_car} a link that is {lesson.show(ONE_MM, 'length')} off moves the "
+            f"diagonal by {told}.",
             "",
-            "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the car to and fro; let it "
+            "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the "
+            "car to and fro; let it "
             "settle.",
             "2. Unhook one link. Read all four pads. This is the car without the bar.",
             "3. Turn the link until its bolt goes in **by hand**. Hook it up.",
-            "4. Read again. Front left and rear right together must show what they showed before. If not, the box "
+            "4. Read again. Front left and rear right together must show what they showed before. "
+            "If not, the box "
             "above says how far to turn.",
         ]
     )
@@ -146,10 +152,13 @@ def three_words(lesson) -> str:
     return "\n".join(
         [
             f"- **{SEEN.capitalize()}.** The interval of the change leaves out nil, on the predicted side.",
-            f"- **{NOT_RESOLVED.capitalize()}.** The interval holds nil. That is no proof that nothing changed. With "
-            f"{few} runs each way the change of the {asked} is seen {chances[0]} of the time, with {many} runs "
+            f"- **{NOT_RESOLVED.capitalize()}.** The interval holds nil. That is no proof that "
+            "nothing changed. With "
+            f"{few} runs each way the change of the {asked} is seen {chances[0]} of the time, with "
+            f"{many} runs "
             f"{chances[1]}.",
-            f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of nil. Suspect the files, the hole, "
+            f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of nil. Suspect "
+            "the files, the hole, "
             "the end of the car, the tyres, in that order; then the sheet.",
         ]
     )
@@ -167,17 +176,21 @@ def belief(lesson) -> str:
     runs = runs_needed(change, scatter) or COUNTS[-1]
     return "\n".join(
         [
-            f"Take one lap of the circle, radius {radius_text(RADIUS, lesson.family)}, at the limit. By the model "
+            f"Take one lap of the circle, radius {radius_text(RADIUS, lesson.family)}, at the "
+            "limit. By the model "
             f"{lesson.the_car} needs {_seconds(before)} before the change and {_seconds(later)} after it. A "
-            f"driver's laps scatter by about {show(LAP_SCATTER, 'time', decimals=1)} (a starting figure of our own). "
+            f"driver's laps scatter by about {show(LAP_SCATTER, 'time', decimals=1)} (a starting "
+            "figure of our own). "
             "Now drive one lap before and one after:",
             "",
             "| what the change really does | days of 100 on which the lap after is quicker |",
             "|:--|--:|",
             *rows,
             "",
-            f"A change that does **nothing** comes out quicker every other day. {runs} steady runs each way show the "
-            f"change of the {asked} {_per_cent(chance_of_seeing(change, scatter, runs))} of the time, and say how "
+            f"A change that does **nothing** comes out quicker every other day. {runs} steady runs "
+            "each way show the "
+            f"change of the {asked} {_per_cent(chance_of_seeing(change, scatter, runs))} of the "
+            "time, and say how "
             "large it is.",
         ]
     )
@@ -201,9 +214,11 @@ def _seconds(time: float) -> str:
 def cautions(lesson) -> str:
     """Before the car is raised, unhooked or driven."""
     more = (
-        "A car on scales with one end raised can roll away: a support rated for it, never a jack, chocks, and nobody "
+        "A car on scales with one end raised can roll away: a support rated for it, never a jack, "
+        "chocks, and nobody "
         "under it or in line with it.",
-        "A link under preload jumps when its bolt comes out. Take the load off first; keep fingers out of the eye.",
+        "A link under preload jumps when its bolt comes out. Take the load off first; keep "
+        "fingers out of the eye.",
         "On the circle the driver stops for any reason or none. Nobody stands outside it.",
     )
     return "\n".join(
@@ -225,6 +240,7 @@ def take_away(lesson) -> list[str]:
         "Set the links for nil preload on the pads: only the diagonal shows a wrong link.",
         f"Write down what you expect before you drive. {capital(lesson.the_car)}, first choice: {asked} "
         f"{_unit(change, asked, True)}, which takes {count} to show.",
-        "Read the difference with its interval: seen, not resolved, or opposite. Not resolved is not nothing.",
+        "Read the difference with its interval: seen, not resolved, or opposite. Not resolved is "
+        "not nothing.",
         "A quicker lap proves nothing, and runs teach only what they can tell apart. Keep a log.",
     ]

@@ -28,18 +28,24 @@ class FilesForm:
 
     def __init__(self, panel):
         self.panel = panel
-        self.boxes = {key: TypedLine(f"file {key}", words, self._typed, hint) for key, (words, hint) in BOXES.items()}
+        self.boxes = {
+            key: TypedLine(f"file {key}", words, self._typed, hint) for key, (words, hint) in BOXES.items()
+        }
         for key, line in self.boxes.items():
             line.put(panel.kept.get("boxes", {}).get(key, ""))
-        self.name = TypedLine("run name", "Save the simulated runs under the name", lambda *_: None, "such as monday")
+        self.name = TypedLine(
+            "run name", "Save the simulated runs under the name", lambda *_: None, "such as monday"
+        )
         self.back = button("Back to the simulated day", lambda *_: panel.show_own(None))
         self.reply = text(css="rm-reply")
         self.widget = widgets.VBox(
             [
                 text(
-                    "<strong>Your own runs.</strong> Two CSV files, one row a reading, the units in the header: "
+                    "<strong>Your own runs.</strong> Two CSV files, one row a reading, the units "
+                    "in the header: "
                     "<code>time [s], speed [km/h], steer [deg], roll [deg]</code>, and a column "
-                    "<code>direction</code> or the sign for left and right. The change above is the one looked for."
+                    "<code>direction</code> or the sign for left and right. The change above is "
+                    "the one looked for."
                 ),
                 row(*(line.widget for line in self.boxes.values()), css="rm-form"),
                 row(button("Read my files", self.read), self.back),
@@ -71,7 +77,8 @@ class FilesForm:
             return
         panel.show_own(read)
         self.reply.value = escape(
-            f"Read: {read.files[0]} and {read.files[1]}. The picture and the words are theirs; the controls of "
+            f"Read: {read.files[0]} and {read.files[1]}. The picture and the words are theirs; the "
+            "controls of "
             "the simulated day rest."
         )
 

@@ -44,8 +44,12 @@ class LearnPanel(Shown):
     def __init__(self, lesson):
         super().__init__(lesson, "learn", "Learn from the runs: what they say of the sheet")
         self.fit, self.page, self.reply = None, text(css="rm-page"), text(css="rm-reply")
-        self.name = TypedLine("learned name", "Name of the new sheet", lambda *_: None, "such as my-car-2.toml")
-        keep = [row(self.name.widget, button("Save what was learned as a new sheet", self.save), css="rm-form")]
+        self.name = TypedLine(
+            "learned name", "Name of the new sheet", lambda *_: None, "such as my-car-2.toml"
+        )
+        keep = [
+            row(self.name.widget, button("Save what was learned as a new sheet", self.save), css="rm-form")
+        ]
         card = widgets.VBox([*keep, self.reply])
         card.add_class("rm-card")
         self.fill(
@@ -88,7 +92,9 @@ class LearnPanel(Shown):
         except (DayError, ValueError) as fault:
             self.reply.value = alert(fault)
             return
-        self.reply.value = f"Saved as {escape(str(path.resolve()))}. Measure what moved before you believe it."
+        self.reply.value = (
+            f"Saved as {escape(str(path.resolve()))}. Measure what moved before you believe it."
+        )
 
     def stored(self) -> dict:
         """What the first day's runs teach, in words."""
@@ -145,7 +151,8 @@ class LogPanel(Shown):
 
     @property
     def path(self):
-        """Where the log lies: beside the learner's sheet; for a training car, in the folder of this notebook."""
+        """Where the log lies: beside the learner's sheet; for a training car, in the folder of "
+        "this notebook."""
         sheet = self.lesson.sheet
         if sheet is None:
             raise DayError("this car came without a sheet, so there is no place for its log")
@@ -170,7 +177,9 @@ class LogPanel(Shown):
 
     def stored(self) -> dict:
         """What the log is; nothing of anybody's own."""
-        words = "The log is a plain text file beside the car sheet: 1 block for each plan, set of runs and note."
+        words = (
+            "The log is a plain text file beside the car sheet: 1 block for each plan, set of runs and note."
+        )
         return still.words(self.title, f"<p>{escape(words)}</p>", words)
 
     def _list(self):

@@ -47,7 +47,15 @@ class LinksPanel(Panel):
     def controls(self):
         self._need_a_bar()
         links = [
-            Slider(f"{end}_link", f"{end.capitalize()} left link too long by", "length", -FAR, FAR, 0.0, (0.5, 0.02))
+            Slider(
+                f"{end}_link",
+                f"{end.capitalize()} left link too long by",
+                "length",
+                -FAR,
+                FAR,
+                0.0,
+                (0.5, 0.02),
+            )
             for end in self._ends()
         ]
         holes = [
@@ -75,8 +83,8 @@ class LinksPanel(Panel):
     def prediction(self):
         end = self._ends()[0]
         return Prediction(
-            question=f"The {end} left link is made {show(ASKED, 'length', self.family)} too long, the car stands "
-            f"on four pads. What does the {end} left pad's reading do?",
+            question=f"The {end} left link is made {show(ASKED, 'length', self.family)} too long, the car "
+            f"stands on four pads. What does the {end} left pad's reading do?",
             noun=f"reading of the {end} left pad",
             kind="mass",
             quantity=lambda result: result.pads.now[pads.CORNERS.index(f"{end}_left")],
@@ -114,7 +122,8 @@ class LinksPanel(Panel):
     def _off_in_words(self, off):
         """ "front left link 5 mm too long"."""
         told = (
-            f"{end} left link {show(abs(value), 'length', self.family)} too {'long' if value > 0 else 'short'}"
+            f"{end} left link {show(abs(value), 'length', self.family)} too "
+            f"{'long' if value > 0 else 'short'}"
             for end, value in off.items()
             if value
         )
@@ -128,9 +137,8 @@ class LinksPanel(Panel):
             if force
         )
         bolt = f" Were the wheels held still, the bar would push at each with {held}." if held else ""
-        return (
-            f"The diagonal gains {gain} on links that fit.{bolt} The sums of the axles stay: only the diagonal tells."
-        )
+        only = "The sums of the axles stay: only the diagonal tells."
+        return f"The diagonal gains {gain} on links that fit.{bolt} {only}"
 
 
 class NilPreload:
@@ -140,12 +148,15 @@ class NilPreload:
         self.panel, self.kept = panel, panel.kept
         self.end = widgets.Dropdown(options=["Front", "Rear"])
         self.end.add_class("rm-nil-end")
-        self.gain = TypedLine("gained", "Front left and rear right gained together", lambda *_: None, "such as 12 kg")
+        self.gain = TypedLine(
+            "gained", "Front left and rear right gained together", lambda *_: None, "such as 12 kg"
+        )
         self.answer = text(css="rm-reply")
         self.widget = widgets.VBox(
             [
                 text(
-                    "<strong>Find nil preload.</strong> Unhook one link, read the pads. Hook it up, read again. "
+                    "<strong>Find nil preload.</strong> Unhook one link, read the pads. Hook it "
+                    "up, read again. "
                     "Which end, and what did the diagonal gain?"
                 ),
                 row(self.end, self.gain.widget, button("How far is the link off?", self.tell), css="rm-form"),
@@ -182,7 +193,8 @@ class NilPreload:
         turn = "Shorten" if off > 0 else "Lengthen"
         size = show(abs(off), "length", panel.family)
         self.answer.value = escape(
-            f"{end.capitalize()} left link {size} too {'long' if off > 0 else 'short'}, in this hole. {turn} it "
+            f"{end.capitalize()} left link {size} too {'long' if off > 0 else 'short'}, in this "
+            f"hole. {turn} it "
             f"by that, or the right one the other way. Read again: the pads have the last word."
             if float(size.split()[0])
             else "Nothing that shows: the preload is nil."

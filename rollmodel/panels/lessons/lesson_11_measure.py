@@ -33,7 +33,11 @@ from rollmodel.testday.form import (
 from rollmodel.testday.into_sheet import written
 from rollmodel.testday.known import carried, save_sheet
 
-SHOWN_FIRST = {"weights": "Corner weights", "front jacking": "Jacking", "height": "Raising one end"}  # the strip
+SHOWN_FIRST = {
+    "weights": "Corner weights",
+    "front jacking": "Jacking",
+    "height": "Raising one end",
+}  # the strip
 NO_READINGS = "no readings in this step yet"
 
 
@@ -41,7 +45,9 @@ class MeasurePanel(Shown):
     """Boxes, the picture of the step, the numbers with their uncertainties, and a new sheet from them."""
 
     def __init__(self, lesson):
-        super().__init__(lesson, "measure", "Measure the car: each reading in, each number out with its doubt")
+        super().__init__(
+            lesson, "measure", "Measure the car: each reading in, each number out with its doubt"
+        )
         self.kept.setdefault("typed", {})
         self._carried_for = None
         self._build()
@@ -107,7 +113,8 @@ class MeasurePanel(Shown):
         self.kept["typed"] = {key: (words, self.family) for key, words in self.texts.items()}
         self.lesson.change(car=car, sheet=path)
         self.saved.value = (
-            f"Saved as {escape(str(path.resolve()))}. The lesson speaks of this sheet from here on: its stated "
+            f"Saved as {escape(str(path.resolve()))}. The lesson speaks of this sheet from here "
+            "on: its stated "
             "uncertainties go into the plan and the verdict below."
         )
 
@@ -149,7 +156,10 @@ class MeasurePanel(Shown):
         picture.add_class("rm-picture")
         self.picture = picture
         keep = widgets.VBox(
-            [row(self.name.widget, button("Save as a new sheet and use it", self.save), css="rm-form"), self.saved]
+            [
+                row(self.name.widget, button("Save as a new sheet and use it", self.save), css="rm-form"),
+                self.saved,
+            ]
         )
         keep.add_class("rm-card")
         self.fill(
@@ -265,5 +275,7 @@ class MeasurePanel(Shown):
         blocks = [listed([*lines, *notes]) if found else f"<p>{NO_READINGS.capitalize()}.</p>"]
         if step.name == "given":
             results, doubts = self._carried()
-            blocks.append(f"<em>Measure better first</em>{listed(advice(results, list(doubts), self.family))}")
+            blocks.append(
+                f"<em>Measure better first</em>{listed(advice(results, list(doubts), self.family))}"
+            )
         return "".join(blocks)

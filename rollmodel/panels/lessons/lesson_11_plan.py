@@ -91,7 +91,11 @@ class PlanPanel(Shown):
         for key, words in self.kept.get("boxes", {}).items():
             self.lines[key].put(words)
         self.name = TypedLine("page name", "Name of the page", lambda *_: None, "such as run-sheet.html")
-        self.trouble, self.page, self.saved = text(css="rm-message"), text(css="rm-page"), text(css="rm-reply")
+        self.trouble, self.page, self.saved = (
+            text(css="rm-message"),
+            text(css="rm-page"),
+            text(css="rm-reply"),
+        )
         keep = [row(self.name.widget, button("Save the page", self.save), css="rm-form"), self.saved]
         card = widgets.VBox(keep)
         card.add_class("rm-card")
@@ -104,7 +108,9 @@ class PlanPanel(Shown):
             card,
         )
         names = {".rm-change select": {"aria-label": "The change to plan for"}}
-        names |= {f".{css} .widget-html-content": {"aria-live": "polite"} for css in ("rm-message", "rm-reply")}
+        names |= {
+            f".{css} .widget-html-content": {"aria-live": "polite"} for css in ("rm-message", "rm-reply")
+        }
         for line in [*self.lines.values(), self.name]:
             names |= line.names()
         self.set_names(names)
@@ -135,9 +141,12 @@ def page_html(plan, family: str) -> str:
         f"<td>{one['after']}</td><td>{one['known']}</td><td><strong>{one['change']}</strong></td></tr>"
         for one in values["seen"]
     )
-    heads = "".join(f'<th scope="col">{head}</th>' for head in ("before", "after", "each known to ±", "change"))
+    heads = "".join(
+        f'<th scope="col">{head}</th>' for head in ("before", "after", "each known to ±", "change")
+    )
     drive = (
-        f"<strong>Drive {values['repetitions']} runs left and {values['repetitions']} right, make the change, "
+        f"<strong>Drive {values['repetitions']} runs left and {values['repetitions']} right, make "
+        "the change, "
         f"drive as many again.</strong> {escape(values['runs'])} {escape(values['scatter'])}"
     )
     steps = values["steps"]
@@ -159,5 +168,13 @@ def page_plain(plan, family: str) -> str:
         f"{one['words']}, {one['unit']}: {one['before']} before, {one['after']} after, change {one['change']}"
         for one in values["seen"]
     )
-    lines = [values["change"], *seen, values["runs"], "Stop when", *values["stops"], "Cautions", *values["cautions"]]
+    lines = [
+        values["change"],
+        *seen,
+        values["runs"],
+        "Stop when",
+        *values["stops"],
+        "Cautions",
+        *values["cautions"],
+    ]
     return "\n".join(lines)

@@ -1,4 +1,4 @@
-"""Lesson 11's fourth panel: runs before and after a change, simulated or the learner's own, and the verdict."""
+"""Lesson 11's fourth panel: runs before and after, simulated or the learner's own, and the verdict."""
 
 from __future__ import annotations
 
@@ -94,7 +94,9 @@ class RunsPanel(Panel):
 
     def compute(self, values):
         if self.own:
-            return Result(two_runs.Scene(self.own.analysis, values.both, two_runs.span_of(self.own.analysis)), None)
+            return Result(
+                two_runs.Scene(self.own.analysis, values.both, two_runs.span_of(self.own.analysis)), None
+            )
         day = self._day(values)
         doubts = known_car(self.lesson).doubts
         return Result(two_runs.Scene(read_day(day, doubts), values.both, span_for(day, doubts)), day)
@@ -116,7 +118,8 @@ class RunsPanel(Panel):
         return (
             f"{self._whose(result)} Before the change: {self._gradients(result)}, with the interval of the "
             "repetitions behind each sign."
-            + " The runs after it are in the picture too; commit, and their verdict stands here." * result.scene.both
+            + " The runs after it are in the picture too; commit, and their verdict stands here."
+            * result.scene.both
         )
 
     def withhold(self, artists, on):
@@ -240,7 +243,8 @@ class RunsPanel(Panel):
 
     def _without(self, analysis):
         return [
-            f"Without them the {one.quantity} changes by {pair(one.value, one.half_width, one.quantity, True)} "
+            f"Without them the {one.quantity} changes by "
+            f"{pair(one.value, one.half_width, one.quantity, True)} "
             f"{label(one.quantity)}: {one.verdict}."
             for one in analysis.without_outliers
             if any(odd.quantity == one.quantity for found in analysis.outliers.values() for odd in found)
