@@ -8,6 +8,8 @@ has three digits). The same is computed by a second route: warping finite elemen
 `sectionproperties`.
 """
 
+import functools
+
 from sectionproperties.analysis import Section
 from sectionproperties.pre.library import rectangular_section
 
@@ -38,15 +40,21 @@ def test_factor():
         )
 
 
+@functools.cache
+def by_finite_elements(width):
+    """Torsion constant of a rectangle 4 mm thick, [mm^4]; kept, the evidence page asks for it too."""
+    section = Section(rectangular_section(d=width, b=4).create_mesh(mesh_sizes=[0.05]))
+    section.calculate_geometric_properties()
+    section.calculate_warping_properties()
+    return section.get_j()
+
+
 def test_finite_elements():
     for width in (4, 8, 20):
-        section = Section(rectangular_section(d=width, b=4).create_mesh(mesh_sizes=[0.05]))
-        section.calculate_geometric_properties()
-        section.calculate_warping_properties()
         check(
             SOURCE,
             f"torsion constant of {width} x 4 mm by finite elements",
-            f"{section.get_j():.1f}",
+            f"{by_finite_elements(width):.1f}",
             rectangle_torsion_constant(width, 4.0),
             "mm^4",
             SECOND_ROUTE,

@@ -22,7 +22,7 @@ CASES = {
     "warp of 20 mm": ((0.01, -0.01, -0.01, 0.01), (0, 0)),
     "front left link 5 mm too long": ((0, 0, 0, 0), (0.005, 0)),
     "front left link 5 mm too long, rear 3 mm too short": ((0, 0, 0, 0), (0.005, -0.003)),
-    "warp of 240 mm": ((0.12, -0.12, -0.12, 0.12), (0, 0)),
+    "warp of 240 mm, far more than a road has, so that a wheel hangs": ((0.12, -0.12, -0.12, 0.12), (0, 0)),
 }
 
 
