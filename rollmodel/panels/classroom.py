@@ -30,18 +30,26 @@ class ClassQuestion(Shown):
         self.with_twin = widgets.Checkbox(description="Show the twin question", indent=False)
         self.counting = widgets.Checkbox(description="Count hands (instructor)", indent=False)
         for box in (self.with_twin, self.counting):
-            box.observe(lambda change: self._lay_out(), "value")
-        self._lay_out()
+            box.observe(lambda change: self._show(), "value")
+        asked = (self.ask, self.count, self.twin, self.count_twin)
+        self.fill(
+            text(f"<strong>{self.title}</strong>"),
+            *(one.widget for one in asked),
+            row(self.counting, self.with_twin),
+        )
+        self._show()
+        self._set_names()
 
     def _posed(self):
         return class_question(self.lesson.number, self.number, self.family)
 
-    def _lay_out(self):
-        parts = [text(f"<strong>{self.title}</strong>"), self.ask.widget]
-        parts += [self.count.widget] if self.counting.value else []
-        parts += [self.twin.widget] if self.with_twin.value else []
-        parts += [self.count_twin.widget] if self.counting.value and self.with_twin.value else []
-        self.fill(*parts, row(self.counting, self.with_twin))
+    def _show(self):
+        """What is wanted now; nothing is laid out afresh, so that the focus stays on the tick just made."""
+        twin, hands = self.with_twin.value, self.counting.value
+        for part, on in ((self.count, hands), (self.twin, twin), (self.count_twin, hands and twin)):
+            part.widget.layout.display = None if on else "none"
+
+    def _set_names(self):
         self.set_names(self.ask.names() | self.twin.names() | self.count.names() | self.count_twin.names())
 
     def restyle(self):
@@ -49,7 +57,8 @@ class ClassQuestion(Shown):
         for posed, (ask, count) in zip(self._posed(), pairs, strict=True):
             ask.put(posed)
             count.put(posed)
-        self._lay_out()
+        self.dress()
+        self._set_names()
 
     def stored(self):
         return stored("Class question, and its twin for after the discussion", self._posed())

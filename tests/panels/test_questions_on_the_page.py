@@ -152,10 +152,14 @@ def test_bad_counts_go_back_with_one_message(question, typed):
 
 
 def test_twin_and_counting_show_when_wanted(question):
-    assert question.twin.widget not in question.widget.children
-    question.with_twin.value = question.counting.value = True
-    for widget in (question.twin.widget, question.count.widget, question.count_twin.widget):
-        assert widget in question.widget.children
+    asked = (question.twin.widget, question.count.widget, question.count_twin.widget)
+    children = question.widget.children
+    assert [one.layout.display for one in asked] == ["none"] * 3
+    question.counting.value = True
+    assert [one.layout.display for one in asked] == ["none", None, "none"]
+    question.with_twin.value = True
+    assert [one.layout.display for one in asked] == [None] * 3
+    assert question.widget.children == children  # the page keeps its views, and the focus its place
     assert question.ask.posed.text != question.twin.posed.text
 
 
