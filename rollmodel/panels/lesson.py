@@ -96,8 +96,15 @@ class Lesson:
         --------
         ``lesson.say(lambda l: f"The car has {l.show(l.car.mass, 'mass')}.")``
         """
-        handle = display(prose(words(self)), raw=True, display_id=True)
+        handle = display(prose(self._told(words)), raw=True, display_id=True)
         self._texts.append((handle, words))
+
+    def _told(self, words) -> str:
+        """The prose; where this car leaves nothing to say, the one sentence that says why."""
+        try:
+            return words(self)
+        except ValueError as fault:
+            return f"*{capital(fit_for_a_page(str(fault)))}.*"
 
     def take_away(self, lines) -> None:
         """The end of a lesson, at most five lines.
@@ -107,9 +114,7 @@ class Lesson:
         lines : callable
             Takes the lesson, returns a list of Markdown lines with computed numbers.
         """
-        if len(lines(self)) > 5:
-            raise ValueError(f"take_away: wanted at most 5 lines, given {len(lines(self))}")
-        self.say(lambda lesson: "**Take away**\n\n" + "\n".join(f"- {line}" for line in lines(lesson)))
+        self.say(lambda lesson: "**Take away**\n\n" + listed(at_most_five(lines(lesson))))
 
     def change(
         self,
@@ -125,7 +130,7 @@ class Lesson:
         session.remembered(self.name, "lesson").update(family=self.family, projector=self.look.projector)
         for handle, words in self._texts:
             if handle:
-                handle.update(prose(words(self)), raw=True)
+                handle.update(prose(self._told(words)), raw=True)
         for shown in list(self._shown):
             shown.restyle()
 
@@ -156,6 +161,18 @@ def prose(words: str) -> dict:
 def training_titles() -> frozenset[str]:
     """Titles of the college's cars."""
     return frozenset(training_car(name).title for name in training_cars())
+
+
+def listed(lines: list[str]) -> str:
+    """Lines of Markdown as a list."""
+    return "\n".join(f"- {line}" for line in lines)
+
+
+def at_most_five(lines: list[str]) -> list[str]:
+    """The lines of a take-away; more would not be taken away."""
+    if len(lines) > 5:
+        raise TypeError(f"take_away: wanted at most 5 lines, given {len(lines)}")
+    return lines
 
 
 def capital(words: str) -> str:

@@ -45,9 +45,24 @@ def test_prose_is_written_again(lesson, monkeypatch):
     assert written == ["The car has 2844 lb."]
 
 
+def test_a_car_that_leaves_nothing_to_say_gets_one_sentence(lesson, monkeypatch):
+    def no_bar(now):
+        if not now.car.front.bar:
+            raise ValueError("this car has no bar")
+        return "A bar."
+
+    written = []
+    handle = SimpleNamespace(update=lambda bundle, raw: written.append(bundle["text/markdown"]))
+    monkeypatch.setattr("rollmodel.panels.lesson.display", lambda *_, **__: handle)
+    lesson.say(no_bar)
+    lesson.change(car=make_car(bar=None))
+    lesson.change(car=make_car())
+    assert written == ["*This car has no bar.*", "A bar."]
+
+
 def test_a_take_away_has_at_most_five_lines(lesson, capsys):
     lesson.take_away(lambda now: ["one", "two"])
-    with pytest.raises(ValueError, match="at most 5 lines, given 6"):
+    with pytest.raises(TypeError, match="at most 5 lines, given 6"):
         lesson.take_away(lambda now: ["line"] * 6)
 
 
