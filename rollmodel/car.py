@@ -9,47 +9,19 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, fields, replace
+from itertools import pairwise
+
+from rollmodel.checked import CarError as CarError
+from rollmodel.checked import finite, is_finite, is_whole, numbers, one_of, positive, refuse, within_angle
 
 GRAVITY = 9.80665  # standard gravity, m/s^2 (ISO 80000-3)
 SHEAR_MODULUS = 79.3e9  # spring steel, Pa; handbook tables give 74.1 to 82.7 GPa by grade
 YOUNGS_MODULUS = 206e9  # spring steel, Pa
 
+_SQUARE = 1 + 1e-4  # a square blade's thickness may be a hair over, as its tolerance is tried
 DRIVES = ("front", "rear", "all")
 ARMS = ("rigid", "same section", "blade")
 CURVES = ("magic formula 1987", "magic formula 2006", "falling grip")
-
-
-class CarError(ValueError):
-    """A car that cannot be used; ``faults`` holds one message per fault."""
-
-    def __init__(self, faults):
-        self.faults = [faults] if isinstance(faults, str) else list(faults)
-        super().__init__("\n".join(self.faults))
-
-
-def _positive(record, *names):
-    """One message for each named number that is not finite and above zero."""
-    for name in names:
-        value = getattr(record, name)
-        if value is not None and not (math.isfinite(value) and value > 0):
-            yield f"{name}: wanted a finite number above zero, given {value!r}"
-
-
-def _finite(record, *names):
-    for name in names:
-        value = getattr(record, name)
-        if value is not None and not math.isfinite(value):
-            yield f"{name}: wanted a finite number, given {value!r}"
-
-
-def _one_of(record, name, words):
-    if (value := getattr(record, name)) not in words:
-        yield f"{name}: wanted one of {', '.join(map(repr, words))}, given {value!r}"
-
-
-def _raise(faults):
-    if faults := list(faults):
-        raise CarError(faults)
 
 
 @dataclass(frozen=True)
@@ -63,17 +35,19 @@ class Blade:
     tip: str = "free"  # "free": the tip may move sideways; "guided": it may not
 
     def __post_init__(self):
-        faults = list(_positive(self, "length", "width", "thickness"))
-        faults += _one_of(self, "tip", ("free", "guided"))
-        if not faults and self.thickness > self.width:
+        faults = [*positive(self, "length", "width", "thickness"), *numbers(self, "angles")]
+        faults += one_of(self, "tip", ("free", "guided"))
+        if not faults and self.thickness > self.width * _SQUARE:
             faults.append(f"thickness: wanted at most the width {self.width} m, given {self.thickness} m")
+        refuse(faults)
         if not self.angles:
             faults.append("angles: wanted at least one angle, given none")
         if any(not 0 <= angle <= math.pi / 2 + 1e-9 for angle in self.angles):
-            faults.append("angles: wanted angles from 0 (flat) to 90 deg (on edge)")
-        elif any(b <= a for a, b in zip(self.angles, self.angles[1:])):
-            faults.append("angles: wanted the softest first, each stiffer than the one before")
-        _raise(faults)
+            faults.append(f"angles: wanted from 0 (flat) to pi/2 (on edge), in rad, given {self.angles}")
+        elif any(b <= a for a, b in pairwise(self.angles)):
+            faults.append(f"angles: wanted the softest first, each stiffer than the one before, "
+                          f"given {self.angles}")
+        refuse(faults)
 
 
 @dataclass(frozen=True)
@@ -99,11 +73,11 @@ class Bar:
     youngs_modulus: float = YOUNGS_MODULUS
 
     def __post_init__(self):
-        faults = list(_positive(self, "outer_diameter", "centre_length", "link_motion_ratio", "wall",
-                                "support_spacing", "bushing_rate", "link_rate", "shear_modulus",
-                                "youngs_modulus"))
-        faults += _one_of(self, "arms", ARMS)
-        faults += _one_of(self, "arm_sweep", ("outward", "inward"))
+        faults = list(positive(self, "outer_diameter", "centre_length", "link_motion_ratio", "shear_modulus",
+                               "youngs_modulus",
+                               optional=("wall", "support_spacing", "bushing_rate", "link_rate")))
+        faults += one_of(self, "arms", ARMS)
+        faults += one_of(self, "arm_sweep", ("outward", "inward"))
         if not faults and self.wall is not None and self.wall > self.outer_diameter / 2:
             faults.append(f"wall: wanted at most half the outer diameter "
                           f"({1000 * self.outer_diameter / 2:g} mm), given {1000 * self.wall:g} mm")
@@ -111,10 +85,12 @@ class Bar:
             faults.append(f"support_spacing: wanted at most the centre length "
                           f"({1000 * self.centre_length:g} mm), given {1000 * self.support_spacing:g} mm")
         for name in ("link_lean_at_arm", "link_lean_at_pickup"):
-            if not abs(getattr(self, name)) <= math.radians(60):
-                faults.append(f"{name}: wanted an angle within 60 deg of square")
-        faults += self._position_faults()
-        _raise(faults)
+            faults += within_angle(self, name, 60)
+        faults += numbers(self, "holes")
+        if self.arm_lengths is not None:
+            faults += numbers(self, "arm_lengths")
+        refuse(faults)
+        refuse(self._position_faults())
 
     def _position_faults(self):
         if (self.arms == "blade") != (self.blade is not None):
@@ -122,17 +98,19 @@ class Bar:
             return
         if self.blade is None and not self.holes:
             yield "holes: wanted at least one hole, given none"
-        if any(not (math.isfinite(a) and a > 0) for a in self.holes):
-            yield "holes: wanted finite lengths above zero"
-        elif any(b >= a for a, b in zip(self.holes, self.holes[1:])):
-            yield "holes: wanted the softest (longest) first, each shorter than the one before"
-        if not 1 <= self.hole <= max(1, self.positions):
+        if any(a <= 0 for a in self.holes):
+            yield f"holes: wanted finite lengths above zero, given {self.holes}"
+        elif any(b >= a for a, b in pairwise(self.holes)):
+            yield (f"holes: wanted the softest (longest) first, each shorter than the one before, given "
+                   f"{self.holes}")
+        if not is_whole(self.hole, 1, max(1, self.positions)):
             yield f"hole: wanted a whole number from 1 to {self.positions}, given {self.hole}"
         if self.arm_lengths is not None and not (
                 len(self.arm_lengths) == len(self.holes)
-                and all(math.isfinite(l) and l >= a * (1 - 1e-9)
-                        for l, a in zip(self.arm_lengths, self.holes))):
-            yield "arm_length: wanted no less than the square distance of its hole"
+                and all(along >= hole * (1 - 1e-9)
+                        for along, hole in zip(self.arm_lengths, self.holes, strict=True))):
+            yield (f"arm_length: wanted no less than the square distance of its hole, {self.holes}, given "
+                   f"{self.arm_lengths}")
 
     @property
     def positions(self) -> int:
@@ -153,7 +131,7 @@ class Damper:
     motion_ratio: float  # damper travel over wheel travel
 
     def __post_init__(self):
-        _raise(_positive(self, "rate", "motion_ratio"))
+        refuse(positive(self, "rate", "motion_ratio"))
 
 
 @dataclass(frozen=True)
@@ -175,9 +153,11 @@ class Axle:
     bar: Bar | None = None
 
     def __post_init__(self):
-        _raise([*_positive(self, "track", "unsprung_mass", "unsprung_cg_height", "spring_rate",
-                           "spring_motion_ratio", "tyre_vertical_rate", "bump_travel", "bump_stop_rate"),
-                *_finite(self, "roll_centre_height", "camber", "camber_recovery")])
+        refuse([*positive(self, "track", "unsprung_mass", "unsprung_cg_height", "spring_rate",
+                          "spring_motion_ratio",
+                          optional=("tyre_vertical_rate", "bump_travel", "bump_stop_rate")),
+                *finite(self, "roll_centre_height", optional=("camber_recovery",)),
+                *(() if self.camber is None else within_angle(self, "camber", 20))])
 
     @property
     def hole(self) -> int | None:
@@ -200,18 +180,18 @@ class Tyre:
     cornering_stiffness: float | None = None  # "falling grip": N/rad for one tyre
 
     def __post_init__(self):
-        faults = [*_one_of(self, "curve", CURVES), *_positive(self, "grip_scale")]
+        faults = [*one_of(self, "curve", CURVES), *positive(self, "grip_scale")]
         own = ("peak_grip", "grip_drop", "cornering_stiffness")
         if self.curve == "falling grip":
-            faults += [f"{name}: wanted for the falling grip curve, not given"
-                       for name in own if getattr(self, name) is None]
-            faults += _positive(self, "peak_grip", "cornering_stiffness")
-            if self.grip_drop is not None and not (math.isfinite(self.grip_drop) and self.grip_drop >= 0):
+            missing = [name for name in own if getattr(self, name) is None]
+            faults += [f"{name}: wanted for the falling grip curve, not given" for name in missing]
+            faults += positive(self, optional=("peak_grip", "cornering_stiffness"))
+            if "grip_drop" not in missing and not (is_finite(self.grip_drop) and self.grip_drop >= 0):
                 faults.append(f"grip_drop: wanted zero or more, given {self.grip_drop!r}")
         else:
             faults += [f"{name}: belongs to the falling grip curve only"
                        for name in own if getattr(self, name) is not None]
-        _raise(faults)
+        refuse(faults)
 
 
 @dataclass(frozen=True)
@@ -232,11 +212,12 @@ class Car:
     note: str = ""
 
     def __post_init__(self):
-        faults = list(_positive(self, "mass", "wheelbase", "cg_height", "chassis_torsion", "roll_inertia"))
-        faults += _one_of(self, "drive", DRIVES)
-        if not 0 < self.front_weight_share < 1:
-            faults.append(f"front_weight_share: wanted between 0 and 100 %, "
-                          f"given {100 * self.front_weight_share:g} %")
+        faults = list(positive(self, "mass", "wheelbase", "cg_height",
+                               optional=("chassis_torsion", "roll_inertia")))
+        faults += one_of(self, "drive", DRIVES)
+        if not (is_finite(self.front_weight_share) and 0 < self.front_weight_share < 1):
+            faults.append(f"front_weight_share: wanted a part between 0 and 1, "
+                          f"given {self.front_weight_share!r}")
         if not faults:
             for name in ("front", "rear"):
                 if self.sprung_mass_at(name) <= 0:
@@ -244,9 +225,10 @@ class Car:
                                   f"({self.axle_mass(name):.0f} kg), "
                                   f"given {getattr(self, name).unsprung_mass:g} kg")
             if not faults and self.sprung_cg_height <= 0:
-                faults.append("cg_height: the sprung mass would lie below the ground; "
-                              "check cg_height and the unsprung heights")
-        _raise(faults)
+                faults.append(f"cg_height: wanted a sprung mass above the ground, given one at "
+                              f"{1000 * self.sprung_cg_height:.0f} mm; check cg_height "
+                              f"({1000 * self.cg_height:g} mm) and both unsprung_cg_height")
+        refuse(faults)
 
     def axle(self, end: str) -> Axle:
         return {"front": self.front, "rear": self.rear}[end]

@@ -43,8 +43,9 @@ ARROWS = {
         *("figures", "questions", "panels", "handouts", "marking", "doctor"),
     ),
 }
-# A part may be several files: the tables of units and the words typed stand beside the file that reads them.
-PART_OF_FILE = {"kinds": "units", "typed": "units", "__main__": "cli"}
+# A part may be several files: the tables of units and the words typed stand beside the file that reads them,
+# what the records check about their numbers beside the records.
+PART_OF_FILE = {"kinds": "units", "typed": "units", "checked": "car", "__main__": "cli"}
 # Where these libraries may be imported; the rest of the package does without them.
 KEEPERS = {
     "pint": ("rollmodel/units.py",),

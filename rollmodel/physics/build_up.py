@@ -1,12 +1,12 @@
 """Lateral acceleration against time: it rises, holds and is let go."""
 
-import math
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from rollmodel.car import CarError
+from rollmodel.checked import is_finite
 
 SHAPES = ("smooth", "linear")
 
@@ -55,10 +55,11 @@ class BuildUp:
 
     def __post_init__(self):
         faults = [f"{name}: wanted a finite number above zero, given {getattr(self, name)!r}"
-                  for name in ("peak", "hold_time") if not 0 < getattr(self, name) < math.inf]
+                  for name in ("peak", "hold_time")
+                  if not (is_finite(getattr(self, name)) and getattr(self, name) > 0)]
         faults += [f"{name}: wanted zero or more seconds, given {getattr(self, name)!r}"
                    for name in ("rise_time", "release_time", "settle_time")
-                   if not 0 <= getattr(self, name) < math.inf]
+                   if not (is_finite(getattr(self, name)) and getattr(self, name) >= 0)]
         if self.shape not in SHAPES:
             faults.append(f"shape: wanted one of {', '.join(map(repr, SHAPES))}, given {self.shape!r}")
         if faults:

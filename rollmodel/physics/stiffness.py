@@ -5,7 +5,8 @@ from functools import cached_property
 
 import numpy as np
 
-from rollmodel.car import Axle, Car
+from rollmodel.car import Axle, Car, CarError
+from rollmodel.checked import is_whole
 from rollmodel.physics.bar import effective_link_motion_ratio, link_rates_in_roll
 
 
@@ -138,8 +139,17 @@ def bar_wheel_rates_in_roll(axle: Axle) -> np.ndarray:
 
 
 def axle_stiffness(axle: Axle, hole: int | None = None) -> AxleStiffness:
-    """Wheel rates and roll stiffness of an axle at one hole (the one in use when left out)."""
-    return axle_stiffness_for(axle, bar_wheel_rates_in_roll(axle)[(hole or axle.hole or 1) - 1])
+    """Wheel rates and roll stiffness of an axle at one hole (the one in use when left out).
+
+    Raises
+    ------
+    CarError
+        When there is no such hole.
+    """
+    rates, hole = bar_wheel_rates_in_roll(axle), (axle.hole or 1) if hole is None else hole
+    if not is_whole(hole, 1, len(rates)):
+        raise CarError(f"hole: wanted a whole number from 1 to {len(rates)}, given {hole!r}")
+    return axle_stiffness_for(axle, rates[int(hole) - 1])
 
 
 def axle_stiffness_for(axle: Axle, bar_wheel_rate_in_roll) -> AxleStiffness:
