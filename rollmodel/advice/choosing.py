@@ -18,7 +18,7 @@ from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of, pl
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
 from rollmodel.advice.travel import stop_comes_first, travel_reasons
 from rollmodel.car import GRAVITY, Car, CarError
-from rollmodel.physics.roll import stands_up
+from rollmodel.physics.roll import roll_moment_arm, stands_up
 from rollmodel.physics.stiffness import axle_stiffness
 
 VERDICTS = ("change a bar", "bump stop first", "traction first", "dampers first",
@@ -104,6 +104,8 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
         return _choice(
             case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})]
         )
+    if case.fitted.roll_gradient < 0:
+        return _choice(case, "no advice", [_leans_inward(case)])
     if at is not None and not 0 < at < case.fitted.limit:
         places = places_apart(at / GRAVITY, case.fitted.limit / GRAVITY)
         raise ValueError(
@@ -126,6 +128,11 @@ def _choice(case, verdict, reasons, moves=(), left_out=(), springs=None) -> Choi
         case.thresholds,
         springs,
     )
+
+
+def _leans_inward(case):
+    return Reason("leans-inward", numbers={"roll": (case.fitted.roll_gradient, "roll gradient"),
+                                           "below": (-roll_moment_arm(case.car), "length")})
 
 
 def _advice(case: Case) -> Choice:

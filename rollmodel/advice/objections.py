@@ -64,6 +64,7 @@ def _wrong_way(options):
 def reversed_rule(car: Car, end: str, direction: str, effect: Effect) -> Reason:
     """The balance moves against the rule; with the cause, where the model knows it."""
     cause = "an inside wheel is up, and only the roll still counts" if effect.wheel_stays_up else (
+        "the body leans inward" if effect.before.roll_gradient < 0 else
         "camber loss beats uneven load" if camber_counts(car) else "see the numbers")
     return Reason("reversed", end, {"direction": direction, "cause": cause}, {
         "before": (effect.before.gap, CHANGE), "after": (effect.after.gap, CHANGE),

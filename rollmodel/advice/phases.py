@@ -15,7 +15,7 @@ from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.drive_limit import drive_limit, end_drive
 from rollmodel.physics.traction import open_differential_drive
-from rollmodel.physics.transient import roll_against_time
+from rollmodel.physics.transient import NotFollowed, roll_against_time
 
 _NO_DRIVE = 1.0  # N; a drive or a change of it below this is none
 _SETTLING = 6.0  # s, for the roll to come to rest before the middle is read
@@ -68,6 +68,8 @@ def _damper_numbers(case):
     time, near = case.thresholds.build_time, case.fitted.near
     try:
         parts = damper_parts(case.car, near, time)
+    except NotFollowed:
+        return Reason("roll-not-followed")
     except CarError:  # dampers at both ends, and it stands: what is left is rolling over in time
         return Reason("rolls-over-on-the-way-in", numbers={"time": (time, "time"), "near": (near, G)})
     return Reason("damper-numbers", numbers={"time": (time, "time"), "near": (near, G), **{

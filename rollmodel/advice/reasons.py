@@ -176,6 +176,12 @@ SENTENCES = {
         "This car rolls over at {rollover}, before its tyres slide. No bar setting mends that, so there is "
         "no set-up advice. Do not corner it hard: lower it or widen the track, and check the sheet."
     ),
+    "leans-inward": (
+        "This body leans into the corner, {roll}: by the sheet the sprung mass lies {below} below the roll "
+        "axis. A stiffer bar then takes load transfer from its own end, so the trade's rule does not hold, "
+        "and there is no set-up advice. Hardly any car is built so: check cg_height and both "
+        "roll_centre_height."
+    ),
     "near-rolling-over": (
         "It would roll over at {rollover}, close to its limit of {limit}. Add no grip and no height."
     ),
@@ -194,6 +200,10 @@ SENTENCES = {
     "rolls-over-on-the-way-in": (
         "Brought to {near} in {time}, this car rolls over before it settles. Do not turn it in hard; the "
         "dampers' part is not given."
+    ),
+    "roll-not-followed": (
+        "By the sheet this body swings, or its dampers act, far too fast to be followed in time, so the "
+        "dampers' part is not given. Check roll_inertia, chassis_torsion and the dampers' rates."
     ),
     "damper-direction": (
         "While the car takes its roll, a stiffer damper adds load transfer at its end as a stiffer bar "

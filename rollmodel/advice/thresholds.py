@@ -58,6 +58,8 @@ def class_by_roll(roll_gradient: float) -> str:
     'stiffer than race'
     """
     names = list(CLASS_FIGURES)
+    if roll_gradient < 0:
+        return "none, it leans inward"
     for name, (low, high) in CLASS_FIGURES.items():
         if low <= roll_gradient <= high:
             return name

@@ -14,6 +14,8 @@ from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.roll_mode import roll_inertia
 from rollmodel.physics.stiffness import AxleStiffness
 
+AS_GOOD_AS_RIGID = 1000  # times the roll stiffness of both suspensions: the ends lean alike to 1 in 1000
+
 
 class End:
     """One axle: what it passes to the body, and how fast its suspension moves while it does. Scalars."""
@@ -53,6 +55,13 @@ class End:
         return springs, moment - springs
 
 
+def _chassis_that_twists(car: Car, stiff):
+    """The chassis, or None where it is so stiff that its twist moves no figure: to follow that takes ages."""
+    suspensions = sum(float(one.suspension_roll) for one in stiff.values())
+    twists = car.chassis_torsion is not None and car.chassis_torsion < AS_GOOD_AS_RIGID * suspensions
+    return car.chassis_torsion if twists else None
+
+
 class Body:
     """The equations of motion. A state: roll and its rate, one of each or front and rear, and the roll
     across each suspension, front and rear."""
@@ -61,7 +70,7 @@ class Body:
         self.car, self.stiff = car, stiff
         self.ends = [End(car, end, stiff[end]) for end in ENDS]
         self.pushes = [float(one) for one in roll_moments_per_acceleration(car)]
-        self.torsion = car.chassis_torsion
+        self.torsion = _chassis_that_twists(car, stiff)
         shares = [car.sprung_mass_at(end) / car.sprung_mass for end in ENDS]
         self.inertias = [roll_inertia(car) * share for share in shares]
 

@@ -3,13 +3,16 @@
 Each axle's load transfer is kept in four parts: springs and bar, dampers, links, unsprung mass.
 """
 
+import warnings
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import count
 
 import numpy as np
 from scipy.integrate import solve_ivp
 
 from rollmodel.car import GRAVITY, Car, CarError
+from rollmodel.checked import is_finite
 from rollmodel.physics.build_up import BuildUp
 from rollmodel.physics.corner import geometric_transfer, rollover_acceleration, unsprung_transfer
 from rollmodel.physics.dampers import ENDS, require_dampers
@@ -18,8 +21,18 @@ from rollmodel.physics.roll_mode import require_standing
 from rollmodel.physics.roll_motion import Body
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 
+MOST_INSTANTS = 1_000_000
+MOST_SLOPES = 100_000  # a believable car takes three thousand
 _OVER = np.radians(45.0)  # a body this far over is taken to have rolled
 _ACCURACY = {"method": "LSODA", "rtol": 1e-7, "atol": 1e-9}  # stiff where a damper is weak
+
+
+class NotFollowed(CarError):
+    """A car that moves too fast, or whose dampers act too fast, to be followed in time."""
+
+    def __init__(self):
+        super().__init__("roll_inertia, chassis_torsion, [front.damper] and [rear.damper] rate: wanted a "
+                         "swing that can be followed in time, given one far too fast; check their units")
 
 
 @dataclass(frozen=True)
@@ -146,7 +159,10 @@ def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None =
     Raises
     ------
     CarError
-        When an end has no damper, the car does not stand up, or it rolls over in this corner.
+        When an end has no damper, the car does not stand up, or it rolls over in this corner; when the
+        step is no step of this corner.
+    NotFollowed
+        When the car moves too fast for the integrator.
 
     Notes
     -----
@@ -155,9 +171,9 @@ def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None =
     `C_i` are springs with bar and dampers across the suspension. A chassis that twists makes two
     bodies, front and rear, joined by its torsion; the inertia is then shared as the sprung mass is. A
     wheel that lifts caps springs and dampers of its axle together, so that no load is negative and the
-    settled middle is that of :func:`rollmodel.physics.corner.settled_corner`. Left out: roll that
-    couples with yaw, the lag of the tyres, unequal bump and rebound, the roll inertia of the axles, the speed at which a
-    lifted wheel droops.
+    settled middle is that of :func:`rollmodel.physics.corner.settled_corner`. A chassis a thousand times
+    as stiff as the suspensions counts as rigid. Left out: roll that couples with yaw, the lag of the tyres,
+    unequal bump and rebound, the roll inertia of the axles, the speed at which a lifted wheel droops.
 
     Examples
     --------
@@ -173,24 +189,41 @@ def roll_against_time(car: Car, build_up: BuildUp, front: AxleStiffness | None =
     286
     """
     require_dampers(car)
+    _require_step(build_up, step)
     stiff = {"front": front or axle_stiffness(car.front), "rear": rear or axle_stiffness(car.rear)}
     require_standing(car, stiff["front"], stiff["rear"])
     body = Body(car, stiff)
     return _history(body, build_up, *_integrate(body, build_up, step))
 
 
+def _require_step(build_up: BuildUp, step):
+    """At least two instants before the corner is let go, and not more than memory holds."""
+    low, high = build_up.ends / MOST_INSTANTS, build_up.release_starts / 2
+    if not (is_finite(step) and low <= step <= high):
+        raise CarError(f"step: wanted at least {low:.2g} s, for a million instants, and at most {high:.2g} "
+                       f"s, half the time until the corner is let go; given {step!r}")
+
+
 def _integrate(body: Body, build_up: BuildUp, step):
     """States at evenly spaced instants; the integrator starts afresh wherever a_y(t) has a kink."""
     time = np.arange(0.0, build_up.ends + step / 2, step)
-    state, states = body.at_rest, []
+    state, states, asked = body.at_rest, [], count()
+
+    def slopes(now, state, last):
+        if next(asked) > MOST_SLOPES:
+            raise NotFollowed()
+        return body.slopes(build_up.at(min(now, last)).item(), state)
+
     for start, end in build_up.pieces:
         inside = time[(time >= start) & (time < end)]
         held = np.nextafter(end, start)  # a piece keeps its own side of a jump at its end
-        run = solve_ivp(lambda t, y, last: body.slopes(build_up.at(min(t, last)).item(), y), (start, end),
-                        state, args=(held,), t_eval=np.append(inside, end),
-                        events=_turned_over(body), **_ACCURACY)
-        if run.status == 1 or not run.success:
+        with warnings.catch_warnings(action="ignore", category=UserWarning):  # a failure is refused below
+            run = solve_ivp(slopes, (start, end), state, args=(held,), t_eval=np.append(inside, end),
+                            events=_turned_over(body), **_ACCURACY)
+        if run.status == 1:
             _refuse(body, build_up, run.t_events[0])
+        if not run.success:
+            raise NotFollowed()
         states.append(run.y[:, :-1])
         state = run.y[:, -1]
     last = time >= build_up.ends
@@ -207,9 +240,8 @@ def _turned_over(body: Body):
 
 def _refuse(body: Body, build_up: BuildUp, when):
     held = float(rollover_acceleration(body.car, *body.stiff.values())) / GRAVITY
-    after = f" after {float(when[0]):.2f} s" if len(when) else ""
     raise CarError(f"peak: wanted a lateral acceleration that the car survives, given "
-                   f"{build_up.peak / GRAVITY:.3g} g at which it rolls over{after}; "
+                   f"{build_up.peak / GRAVITY:.3g} g at which it rolls over after {float(when[0]):.2f} s; "
                    f"settled, it stands up to {held:.3g} g")
 
 

@@ -33,6 +33,12 @@ def car(front=None, rear=None, **other):
     return replace(plain, **other)
 
 
+def inward():
+    """A car whose sprung mass lies under its roll axis; so it leans into the corner."""
+    end = axle(bar=bar(16e3, 22e3, 28e3, hole=2), roll_centre_height=0.6)
+    return car(end, end, cg_height=0.30)
+
+
 def mirrored(car):
     """The car turned round: its front axle at the back."""
     drives = {"front": "rear", "rear": "front", "all": "all"}

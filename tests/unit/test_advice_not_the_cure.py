@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from rollmodel.advice import Thresholds, choose, effect_of
+from rollmodel.advice import SYMPTOMS, Thresholds, choose, class_by_roll, effect_of, practice_and_model
 from rollmodel.car import GRAVITY
+from rollmodel.physics.roll import roll_moment_arm
 from rollmodel.physics.stiffness import axle_stiffness
 from tests.unit.advice_asked import change, left_out, number
 from tests.unit.advice_cars import (
@@ -16,6 +17,7 @@ from tests.unit.advice_cars import (
     featherweight,
     gravel,
     heavy_nose,
+    inward,
     lifting_hatch,
     nearly_over,
     nose_up,
@@ -131,6 +133,20 @@ def test_a_car_that_rolls_over_before_it_slides_gets_no_advice():
         assert choice.verdict == "no advice" and choice.codes == {"rolls-over"} and not choice.moves
     # with stiff springs close under the static stability factor t / (2 h), less what the roll takes
     assert 0.9 < number(choice, "rolls-over", "rollover") / (GRAVITY * 1.3 / (2 * 0.95)) < 1
+
+
+def test_a_body_that_leans_inward_gets_no_advice_and_a_bar_works_the_other_way_there():
+    for symptom in SYMPTOMS:
+        choice = choose(inward(), symptom)
+        assert choice.verdict == "no advice" and choice.codes == {"leans-inward"} and not choice.moves
+    assert number(choice, "leans-inward", "below") == pytest.approx(-roll_moment_arm(inward()))
+    assert class_by_roll(number(choice, "leans-inward", "roll")) == "none, it leans inward"
+    for end in ("front", "rear"):  # the sentence's claim: the stiffer end's outside wheel is relieved
+        effect = effect_of(inward(), **{f"{end}_hole": 3})
+        assert effect.after.end(end).outside_load < effect.before.end(end).outside_load
+    (parting,) = {p.reason.words["cause"] for p in practice_and_model(inward()).partings
+                  if p.reason.code == "reversed"}
+    assert parting == "the body leans inward"
 
 
 def test_a_change_that_would_roll_the_car_over_is_left_out():

@@ -17,6 +17,7 @@ from tests.unit.advice_cars import (
     featherweight,
     gravel,
     heavy_nose,
+    inward,
     lifting_hatch,
     meets_it_when_softer,
     nearly_over,
@@ -60,6 +61,7 @@ def cars():
     yield heavy_nose(front=axle(bar=bar(20e3, 22e3, 24e3, hole=2)), chassis_torsion=60 * NM_PER_DEG)
     yield car(front=axle(bar=bar(18e3)), rear=axle(bar=bar(18e3, 60e3)), front_weight_share=0.53)
     yield heavy_nose(rear=axle(35e3, bar(20e3, 26e3, 32e3), roll_centre_height=0.12), cg_height=0.55)
+    yield inward()
     yield on_stop()
     yield on_stop(stop=None)
     yield on_stop(travel=meets_it_when_softer())
@@ -74,7 +76,13 @@ def choices():
     found = [choose(one, symptom) for one in cars() for symptom in SYMPTOMS]
     for one in [heavy_nose(), lifting_hatch(), tall(), *list(cars())[-3:]]:
         found += [choose(one, symptom, phase) for symptom in SYMPTOMS for phase in ("entry", "exit")]
-    return [*found, choose(thrown_in(), "understeer", "entry", thresholds=Thresholds(build_time=0.0))]
+    return [*found, choose(thrown_in(), "understeer", "entry", thresholds=Thresholds(build_time=0.0)),
+            choose(too_quick(), "understeer", "entry")]
+
+
+def too_quick():
+    front = axle(bar=bar(16e3, 22e3, 28e3, hole=2), tyre_vertical_rate=230e3, damper=Damper(1e-8, 1.0))
+    return car(front=front)
 
 
 def thrown_in():

@@ -15,7 +15,7 @@ from rollmodel.physics.dampers import ENDS, damper_roll_rate
 from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.roll_mode import estimated_roll_inertia, natural_frequency, overshoot, roll_mode
 from rollmodel.physics.stiffness import axle_stiffness
-from rollmodel.physics.transient import roll_against_time
+from rollmodel.physics.transient import NotFollowed, roll_against_time
 from tests.unit.physics_extra_car import a_bar, a_car, an_axle, rigid_tyres
 
 STEP = BuildUp(3.0, rise_time=0.0, hold_time=4.0, release_time=0.0, settle_time=0.0)
@@ -301,6 +301,58 @@ def test_gyration_estimate_covers_the_published_sets():
         inertia = car.sprung_mass * ((ratio * 1.48) ** 2 + arm)
         theirs = natural_frequency(roll_mode(car).net_stiffness, inertia)
         assert ours == pytest.approx(theirs, rel=0.07)  # the 7 % that the docstring states
+
+
+def test_estimated_inertia_takes_the_mean_of_both_tracks():
+    """By hand: 1290 kg less 162 kg; twenty centimetres more track at either end count alike."""
+    narrow = a_car(front={"track": 1.4}, rear={"track": 1.4}, chassis_torsion=None)
+    by_front, by_rear = (a_car(front={"track": front}, rear={"track": rear}, chassis_torsion=None)
+                         for front, rear in ((1.6, 1.4), (1.4, 1.6)))
+    radius_of = {1.4: 0.49, 1.5: 0.525}  # 0.35 of the track
+    assert estimated_roll_inertia(by_front) == pytest.approx(estimated_roll_inertia(by_rear), rel=1e-12)
+    assert estimated_roll_inertia(by_front) - estimated_roll_inertia(narrow) == pytest.approx(
+        1128.0 * (radius_of[1.5] ** 2 - radius_of[1.4] ** 2))
+
+
+def with_damper(rate):
+    return {"damper": Damper(rate, 0.7)}
+
+
+@pytest.mark.parametrize("changes", [
+    {"front": with_damper(1e-8)},  # a tyre and a spring with next to nothing between them
+    {"roll_inertia": 1e-6, "chassis_torsion": 5e6},
+])
+def test_what_moves_too_fast_is_refused_and_soon(changes):
+    with pytest.raises(NotFollowed, match="can be followed in time"):
+        roll_against_time(a_car(**changes), CORNER)
+
+
+@pytest.mark.parametrize("changes", [{"chassis_torsion": 1e9}, {"chassis_torsion": 1e12}])
+def test_a_chassis_as_good_as_rigid_is_taken_as_rigid(changes):
+    soft, rigid = (roll_against_time(a_car(chassis_torsion=one), CORNER)
+                   for one in (changes["chassis_torsion"], None))
+    assert np.array_equal(soft.roll_angle, rigid.roll_angle)
+    # The settled corner counts the twist: to one part in the thousand at which it is left out.
+    settled = settled_corner(a_car(**changes), CORNER.peak)
+    assert soft.front.load_transfer[soft.middle] == pytest.approx(float(settled.front.load_transfer), rel=1e-3)
+
+
+def test_the_firmest_dampers_that_a_sheet_takes_are_followed():
+    """A hundred times the usual damping without a tyre to give: stiff equations, once beyond two minutes."""
+    firm = {**with_damper(60e3), "tyre_vertical_rate": None}
+    history = roll_against_time(a_car(front=firm, rear=firm, roll_inertia=80.0), CORNER)
+    assert 0 < history.roll_angle.max() < float(settled_corner(a_car(front=firm, rear=firm), 6.0).roll_angle)
+
+
+@pytest.mark.parametrize("step", [0, -1, np.nan, np.inf, "a", None, 2.0, 1e-9])
+def test_a_step_that_is_none_is_refused(step):
+    with pytest.raises(CarError, match="step: wanted at least .* and at most"):
+        roll_against_time(a_car(), CORNER, step=step)
+
+
+def test_a_corner_shorter_than_the_step_is_refused():
+    with pytest.raises(CarError, match="half the time until the corner is let go; given 0.005"):
+        roll_against_time(a_car(), BuildUp(6.0, 0.0, 1e-6, 0.0))
 
 
 def test_own_inertia_is_used_when_given():
