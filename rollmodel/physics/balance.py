@@ -15,7 +15,7 @@ from rollmodel.physics.tyre import cornering_stiffness
 ENDS = ("front", "rear")
 OTHER = {"front": "rear", "rear": "front"}
 _STEP = 1e-3 * GRAVITY  # for slopes, m/s^2
-_LOWEST, _HIGHEST = 0.02 * GRAVITY, 8 * GRAVITY  # where limits are looked for, m/s^2
+_HIGHEST = 8 * GRAVITY  # limits are looked for up to here, m/s^2
 
 
 def drive_shares(car: Car) -> dict[str, float]:
@@ -178,7 +178,7 @@ def _limits_of_both_ends(car, front, rear, driven, over):
         return _spare_of_either(car, is_front, settled_corner(car, a, *setup))
 
     top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])
-    found = elementwise.find_root(spare, (np.full_like(top, _LOWEST), top), args=(*rates, is_front),
+    found = elementwise.find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
                                   tolerances={"xatol": 1e-10, "xrtol": 1e-11})
     return np.where(found.success, found.x, np.nan)
 

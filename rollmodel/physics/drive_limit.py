@@ -156,7 +156,7 @@ def end_drive(car: Car, end: str, lateral_acceleration, front: AxleStiffness | N
     """
     if not (np.isfinite(drive_grip) and drive_grip > 0):
         raise CarError(f"drive_grip: wanted a finite number above zero, given {drive_grip!r}")
-    corner = settled_corner(car, lateral_acceleration, front, rear)
+    corner = settled_corner(car, np.abs(lateral_acceleration), front, rear)  # the other way it is the mirror
     loads = np.broadcast_arrays(*axle_arguments(car.axle(end), corner.axle(end)))
     need = car.axle_mass(end) * corner.lateral_acceleration
     each = [_largest_drive(car.tyre, load, drive_grip) for load in loads[:2]]

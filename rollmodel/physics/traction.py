@@ -34,7 +34,7 @@ def inside_wheel_drive(car: Car, end: str, lateral_acceleration, front: AxleStif
     Derived here. The slip angle is that of the coasting car and the wheel is taken upright for its
     largest force. Longitudinal load transfer, which helps the rear and hurts the front, is left out.
     """
-    corner = settled_corner(car, lateral_acceleration, front, rear)
+    corner = settled_corner(car, np.abs(lateral_acceleration), front, rear)  # the other way it is the mirror
     loads = axle_arguments(car.axle(end), corner.axle(end))
     slip = slip_for_force(car.tyre, car.axle_mass(end) * corner.lateral_acceleration, *loads)
     _, inside, _, lean = loads

@@ -6,7 +6,7 @@ Camber here is the lean towards the inside of the corner: positive helps.
 
 import numpy as np
 
-from rollmodel.car import Tyre
+from rollmodel.car import CarError, Tyre
 from rollmodel.physics.tyre_2006 import car_tyre_2006, magic_2006_peak, magic_2006_stiffness
 
 MAGIC_1987 = {  # lateral force: load in kN, slip and camber in degrees, force in N
@@ -14,6 +14,11 @@ MAGIC_1987 = {  # lateral force: load in kN, slip and camber in degrees, force i
     "a7": -0.354, "a8": 0.707, "a9": 0.028, "a10": 0.0, "a11": 14.8, "a12": 0.022, "a13": 0.0,
 }
 _A = MAGIC_1987
+MEASURED = {  # loads for which a curve was measured, about; by their sources, N
+    "magic formula 1987": (0.0, 8000.0),
+    "magic formula 2006": (1000.0, 8000.0),
+    "falling grip": (0.0, np.inf),
+}
 
 
 def magic_peak(load):
@@ -88,8 +93,21 @@ def falling_grip_peak(load, peak_grip, grip_drop):
     >>> round(float(falling_grip_peak(4000.0, 1.3, 30e-6)))
     4720
     """
-    load = np.asarray(load, dtype=float)
+    load = np.maximum(np.asarray(load, dtype=float), 0)
     return np.maximum(peak_grip - grip_drop * load, 0) * load
+
+
+def load_of_most_force(tyre: Tyre):
+    """Load beyond which more load means less peak side force on the falling grip curve, [N].
+
+    ``mu_0 / (2 k)``, the top of ``(mu_0 - k Fz) Fz``; inf where grip does not fall, or on another curve.
+
+    Examples
+    --------
+    >>> round(load_of_most_force(Tyre("falling grip", 1.0, 1.3, 0.19e-3, 5e4)))
+    3421
+    """
+    return tyre.peak_grip / (2 * tyre.grip_drop) if tyre.grip_drop else np.inf
 
 
 def falling_grip_force(slip, load, peak_grip, grip_drop, cornering_stiffness):
@@ -112,7 +130,16 @@ def knows_camber(tyre: Tyre) -> bool:
 
 
 def side_force(tyre: Tyre, slip, load, camber=0.0):
-    """Side force of the car's own tyre, [N]; arrays broadcast. Camber counts on the 1987 formula alone."""
+    """Side force of the car's own tyre, [N]; arrays broadcast. Camber counts on the 1987 formula alone.
+
+    Raises
+    ------
+    CarError
+        When a slip angle lies beyond 90 deg.
+    """
+    if np.any(np.abs(slip) > np.pi / 2):
+        raise CarError(f"slip: wanted an angle in rad within 90 deg ({np.pi / 2:.2f} rad), given "
+                       f"{float(np.nanmax(np.abs(slip))):g}")
     if tyre.curve == "falling grip":
         return falling_grip_force(slip, load, tyre.grip_scale * tyre.peak_grip,
                                   tyre.grip_scale * tyre.grip_drop, tyre.cornering_stiffness)
@@ -122,12 +149,13 @@ def side_force(tyre: Tyre, slip, load, camber=0.0):
 
 
 def peak_side_force(tyre: Tyre, load):
-    """Largest side force of one upright tyre at a load, the grip-load curve, [N]."""
+    """Largest side force of one upright tyre at a load, the grip-load curve, never below zero, [N]."""
+    load = np.maximum(np.asarray(load, dtype=float), 0)
     if tyre.curve == "falling grip":
         return tyre.grip_scale * falling_grip_peak(load, tyre.peak_grip, tyre.grip_drop)
     if tyre.curve == "magic formula 2006":
-        return -tyre.grip_scale * magic_2006_peak(load)  # minus: the source's signs
-    return tyre.grip_scale * magic_peak(load)
+        return tyre.grip_scale * np.maximum(-magic_2006_peak(load), 0)  # minus: the source's signs
+    return tyre.grip_scale * np.maximum(magic_peak(load), 0)
 
 
 def cornering_stiffness(tyre: Tyre, load):

@@ -6,6 +6,7 @@ import numpy as np
 from scipy import stats
 
 from rollmodel.car import CarError, Tyre
+from rollmodel.checked import is_finite
 from rollmodel.physics.tyre import falling_grip_peak
 
 FEWEST = 4  # points below which the fit is warned about
@@ -54,10 +55,17 @@ class TyreFit:
         dict of str to (float, float)
             ``peak_grip`` [-] and ``grip_drop`` [1/N]; nan with two points.
 
+        Raises
+        ------
+        CarError
+            When the level is not between 0 and 1.
+
         Notes
         -----
         Student's t with ``n - 2`` degrees of freedom: points independent, equally uncertain.
         """
+        if not (is_finite(level) and 0 < level < 1):
+            raise CarError(f"level: wanted a part between 0 and 1, such as 0.95, given {level!r}")
         wide = stats.t.ppf((1 + level) / 2, self.loads.size - 2) if self.loads.size > 2 else np.nan
         return {"peak_grip": _around(self.peak_grip, wide * self.peak_grip_error),
                 "grip_drop": _around(self.grip_drop, wide * self.grip_drop_error)}
@@ -89,8 +97,15 @@ class TyreFit:
         -------
         list of str
             Empty while the loads stay within the points.
+
+        Raises
+        ------
+        CarError
+            When there is no load, or one that is not finite.
         """
         loads = np.asarray(loads, dtype=float)
+        if not (loads.size and np.isfinite(loads).all()):
+            raise CarError(f"loads: wanted at least one load and finite ones, given {loads.tolist()}")
         told = []
         if np.min(loads) < self.loads.min():
             told.append(f"load of {np.min(loads):.0f} N lies below the lowest point "

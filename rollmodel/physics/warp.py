@@ -61,7 +61,8 @@ class FourLoads:
     @property
     def lifted(self):
         """Bool for each wheel: whether it has no load left and hangs."""
-        return {wheel: load <= 0 for wheel, load in self.by_wheel.items()}
+        nothing = 1e-9 * sum(self.by_wheel.values())  # rounding of the whole weight
+        return {wheel: load <= nothing for wheel, load in self.by_wheel.items()}
 
     @property
     def diagonal(self):
