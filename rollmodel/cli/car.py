@@ -39,7 +39,7 @@ def run(args) -> int:
         at = _lateral_acceleration(args.at)
         reading = read_car(_standing(car_from(args)), at, args.driven)
         typed = remarks_from(args)
-    notes = car_notes(reading, typed.notes)
+    notes = car_notes(reading, typed.notes, typed.family)
     if args.json:
         say(json.dumps(car_values(reading, notes), indent=2))
         return 0

@@ -13,7 +13,7 @@ from rollmodel.physics.balance import Limits, limits, understeer_gradient
 from rollmodel.physics.corner import AxleLoads, SettledCorner, lift_acceleration, settled_corner
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
-from rollmodel.physics.stress import bar_stress, outside_travel, travel_difference
+from rollmodel.physics.stress import bar_stress, inside_travel, outside_travel, travel_difference
 from rollmodel.units import show, to_display
 
 ENDS = ("front", "rear")
@@ -34,10 +34,19 @@ class EndReading:
     loads: AxleLoads
     limit: float  # m/s^2
     lift: float  # m/s^2, lateral acceleration at which the inside wheel leaves the ground
-    bump_travel: float  # of the outside wheel at this lateral acceleration, m
+    roll_before_lift: float  # of the body, just before that wheel leaves the ground, rad
+    roll_after_lift: float  # just after
+    bump_travel: float  # of the outside wheel at this lateral acceleration, m; below zero in droop
+    most_bump: float  # of the wheel in bump: the outside one, or the inside one of a body that leans inward
     bump_travel_there: float  # before the stop, m
     bar_shear: float  # at the surface of the bar's centre section, Pa; nan without a bar
     bar_largest: float  # at the bar's worst place, bending counted, von Mises, Pa
+
+
+    @property
+    def part_of_travel(self) -> float:
+        """What the outside wheel uses of its bump travel, [-]; nan in droop, or where none is given."""
+        return self.bump_travel / self.bump_travel_there if self.bump_travel >= 0 else math.nan
 
 
 @dataclass(frozen=True)
@@ -107,10 +116,19 @@ def _end(car: Car, end: str, stiff, corner: SettledCorner, found: Limits) -> End
     axle, loads = car.axle(end), corner.axle(end)
     lift = float(lift_acceleration(car, end, **stiff))
     travel = float(travel_difference(stiff[end], loads))
+    lift = lift if lift < found.rollover * (1 - 1e-6) else math.nan
+    outside, inside = (float(of(stiff[end], loads)) for of in (outside_travel, inside_travel))
     return EndReading(
-        axle.hole, axle.positions, stiff[end], loads, float(getattr(found, end)),
-        lift if lift < found.rollover * (1 - 1e-6) else math.nan,
-        float(outside_travel(stiff[end], loads)), math.nan if axle.bump_travel is None else axle.bump_travel, *_stresses(axle, travel))
+        axle.hole, axle.positions, stiff[end], loads, float(getattr(found, end)), lift,
+        *_roll_at_lift(car, stiff, lift), outside, max(outside, inside),
+        math.nan if axle.bump_travel is None else axle.bump_travel, *_stresses(axle, travel))
+
+
+def _roll_at_lift(car: Car, stiff, lift: float) -> tuple[float, float]:
+    """Roll just before and just after an inside wheel lifts, [rad]; nan where it stays down."""
+    if math.isnan(lift):
+        return lift, lift
+    return tuple(settled_corner(car, lift * np.array([1 - 1e-6, 1 + 1e-6]), **stiff).roll_angle.tolist())
 
 
 def _stresses(axle: Axle, travel: float) -> tuple[float, float]:
@@ -171,7 +189,7 @@ def end_values(end: EndReading) -> dict:
         "inside_wheel_load_N": loads.inside, "outside_wheel_load_N": loads.outside,
         "inside_wheel_lifted": bool(loads.lifted), "inside_wheel_lifts_at_g": end.lift / GRAVITY,
         "bump_travel_mm": end.bump_travel * 1000,
-        "bump_travel_used_share": end.bump_travel / end.bump_travel_there,
+        "bump_travel_used_share": end.part_of_travel,
         "on_bump_stop": bool(loads.on_stop),
         "bar_surface_shear_stress_MPa": end.bar_shear / 1e6,
         "bar_largest_stress_von_mises_MPa": end.bar_largest / 1e6,

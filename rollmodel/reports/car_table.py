@@ -49,7 +49,7 @@ def _or(value: float, words: str):
 
 
 def _part_of_travel(end: EndReading):
-    return _or(end.bump_travel / end.bump_travel_there, "not given")
+    return _or(end.part_of_travel, "not given" if math.isnan(end.bump_travel_there) else "in droop")
 
 
 def car_table(reading: CarReading, family: str = "metric", notes=()) -> str:

@@ -54,7 +54,7 @@ def choice_values(choice: Choice, family: str = "metric", notes=()) -> dict:
             }
             for left in choice.left_out
         ],
-        "notes": [*notes, *tyre_notes(choice.car)],
+        "notes": [*notes, *_tyre(choice, family)],
         "when_not": list(WHEN_NOT.values()),
         "cautions": list(CAUTIONS.values()),
     }
@@ -184,9 +184,14 @@ def _table(choice, family, notes):
                     wheels="with the force that holds the speed" if choice.phase == "exit" else "coasting"
                 )
             ),
-            *(_wrapped(note, "* ", "  ") for note in (*notes, *tyre_notes(choice.car))),
+            *(_wrapped(note, "* ", "  ") for note in (*notes, *_tyre(choice, family))),
         ]
     )
+
+
+def _tyre(choice, family):
+    return tyre_notes(choice.car, {end: choice.fitted.end(end).outside_load for end in ("front", "rear")},
+                      family)
 
 
 def _why(choice, show):

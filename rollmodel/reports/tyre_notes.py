@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from rollmodel.car import Car
-from rollmodel.physics.tyre import knows_camber
+from rollmodel.physics.tyre import MEASURED, knows_camber, load_of_most_force
+from rollmodel.units import show
 
 ENDS = ("front", "rear")
 _OF_CURVE = {
@@ -14,16 +15,36 @@ _OF_CURVE = {
 }
 
 
-def tyre_notes(car: Car) -> list[str]:
+def tyre_notes(car: Car, outside: dict[str, float], family: str = "metric") -> list[str]:
     """One sentence for each thing that a reader of the figures must know of the tyre; often none.
 
     Parameters
     ----------
     car : Car
+    outside : dict of str to float
+        Load of each end's outside wheel in the corner looked at, [N].
+    family : str
+        One of ``units.FAMILIES``.
     """
+    found = [note for end in ENDS for note in _beyond_the_curve(car, end, float(outside[end]), family)]
     if knows_camber(car.tyre):
-        return _roll_costs_no_camber(car)
-    return [_OF_CURVE[car.tyre.curve], *_camber_not_used(car)]
+        return [*found, *_roll_costs_no_camber(car)]
+    return [*found, _OF_CURVE[car.tyre.curve], *_camber_not_used(car)]
+
+
+def _beyond_the_curve(car, end, load, family):
+    """A load for which nobody measured the curve, or one beyond which load takes side force away."""
+    low, high = MEASURED[car.tyre.curve]
+    carries = f"The outside {end} tyre carries {show(load, 'load', family)}"
+    if not low <= load <= high:
+        bound = f"up to about {show(high, 'load', family)}" if load > high else (
+            f"from about {show(low, 'load', family)}")
+        yield (f"{carries}; the {car.tyre.curve} curve was measured {bound}. Its grip there, and the limits "
+               "given, are a guess.")
+    top = load_of_most_force(car.tyre)
+    if load > top:
+        yield (f"{carries}; on this falling grip curve side force falls with load beyond "
+               f"{show(top, 'load', family)}. Check peak_grip and grip_drop_per_kN.")
 
 
 def _camber_not_used(car):

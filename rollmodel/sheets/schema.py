@@ -109,7 +109,9 @@ AXLE = (
           where="load plate at working pressure; rigid when left out"),
     Field("bump_travel", "length", "5 mm", "400 mm", example="70 mm",
           where=_TAPE + ", ride height to bump stop, at the wheel"),
-    Field("bump_stop_rate", "rate", "2 N/mm", "2000 N/mm", where=_BENCH + "; at the wheel"),
+    Field("bump_stop_rate", "rate", "2 N/mm", "2000 N/mm",
+          where=_BENCH + ", times the stop's motion ratio squared: the rate at the wheel; in roll the body "
+                "rises on its springs, so the axle feels less of it"),
     Field("camber", "angle", "-8 deg", "5 deg",
           where="camber gauge; negative leans in at the top; used with magic formula 1987 alone"),
     Field("camber_recovery", "ratio", -1.0, 2.0,

@@ -9,11 +9,13 @@ import pytest
 from rollmodel import sheets
 from rollmodel.car import GRAVITY, Tyre
 from rollmodel.cli import main
+from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.stress import stress_in_corner
 from rollmodel.reports.car import car_values, read_car
 from rollmodel.reports.car_notes import car_notes
 from rollmodel.reports.car_table import car_table
 from tests.unit.advice_cars import car, single_seater
+from tests.unit.plain_car import CAR, with_ends
 
 
 def notes(one, at=0.8):
@@ -164,3 +166,66 @@ def test_the_fields_say_what_camber_recovery_counts(printed):
     said = printed("car", "--fields")
     assert "part of the whole body roll, the tyres' squash in it" in said
     assert "left out, roll costs no camber" in said and "used with magic formula 1987 alone" in said
+
+
+def test_the_fields_say_what_a_bump_stops_rate_is(printed):
+    assert "the rate at the wheel; in roll the body rises on its springs" in printed("car", "--fields")
+
+
+def test_a_body_that_leans_inward_is_told_with_the_wheel_that_meets_its_stop():
+    high = {"roll_centre_height": 0.6}
+    stop = {**high, "bump_travel": 0.005, "bump_stop_rate": 1e5}
+    one = with_ends(sheets.training_car("coupe"), stop, high, cg_height=0.3)
+    values = car_values(read_car(one, 0.8 * GRAVITY))
+    assert "The body leans into the corner (-1.50 deg/g)" in notes(one)
+    assert "The inside front wheel is on its bump stop." in notes(one) and "outside front" not in notes(one)
+    assert values["front"]["bump_travel_mm"] < 0 and values["front"]["bump_travel_used_share"] is None
+    assert "of the travel there is [%] in droop in droop" in table(one)
+    unrated = with_ends(one, {"bump_stop_rate": None})
+    assert "The inside front wheel needs more bump travel than there is" in notes(unrated)
+    assert "leans into" not in notes(sheets.training_car("coupe"))
+
+
+def test_a_lifted_inside_wheel_does_not_hide_the_stop_or_its_missing_rate():
+    one = with_ends(sheets.training_car("coupe"), {"bump_travel": 0.005, "bump_stop_rate": 5e4}, cg_height=0.7)
+    lift = read_car(one, 0.5 * GRAVITY).front.lift / GRAVITY
+    for at in (0.98 * lift, 1.05 * lift):
+        assert "The outside front wheel is on its bump stop." in notes(one, at)
+        assert car_values(read_car(one, at * GRAVITY))["front"]["on_bump_stop"]
+    assert "The inside front wheel is off the ground" in notes(one, 1.05 * lift)
+    unrated = notes(with_ends(one, {"bump_stop_rate": None}), 1.0)
+    assert "inside front wheel is off the ground" in unrated and "gives no bump_stop_rate" in unrated
+
+
+def test_roll_that_jumps_as_a_wheel_lifts_is_told():
+    """The front alone holds less than gravity tips until its stop, which makes up to twice its springs."""
+    soft = {"spring_rate": 12e3, "bar": None, "bump_travel": 0.07, "bump_stop_rate": 2e6}
+    one = with_ends(CAR, soft, {"spring_rate": 150e3}, cg_height=0.7)
+    rear = read_car(one, 0.45 * GRAVITY).rear
+    below, above = (float(settled_corner(one, rear.lift * part).roll_angle) for part in (0.9999, 1.0001))
+    assert (rear.roll_before_lift, rear.roll_after_lift) == pytest.approx((below, above), rel=1e-3)
+    said = "At 0.544 g, where the inside rear wheel lifts, the roll jumps from 3.09 deg to 5.78"
+    assert said in notes(one, 0.5)
+    assert "jumps" not in notes(sheets.training_car("hatch"), 0.9)
+
+
+@pytest.mark.parametrize(("mass", "curve", "said"), [
+    (3500.0, "1987", "The outside front tyre carries 13950 N; the magic formula 1987 curve was measured up"),
+    (3500.0, "2006", "The outside front tyre carries 13950 N; the magic formula 2006 curve was measured up"),
+    (240.0, "2006", "N; the magic formula 2006 curve was measured from about 1000 N"),
+    (1290.0, "1987", None), (1290.0, "2006", None)])
+def test_loads_that_nobody_measured_are_told_with_load_and_number(mass, curve, said):
+    light = {"unsprung_mass": 25.0} if mass < 1000 else {}
+    one = with_ends(sheets.training_car("coupe"), light, light, mass=mass, tyre=Tyre(f"magic formula {curve}"))
+    assert said in notes(one) if said else "was measured" not in notes(one)
+
+
+def test_loads_beyond_the_top_of_the_falling_grip_curve_are_told(printed, sheet):
+    grip = 'peak_grip = 1.3\ngrip_drop_per_kN = 0.19\ncornering_stiffness = "900 N/deg"\n'
+    path = sheet(text_of("coupe").replace('"magic formula 1987"\n', f'"falling grip"\n{grip}'))
+    said = "side force falls with load beyond 3421 N"
+    assert said in printed("car", path, "--at", "0.5g")
+    ask = ("choose", path, "--symptom", "understeer", "--when", "middle")
+    assert said in printed(*ask) and said in " ".join(json.loads(printed(*ask, "--json"))["notes"])
+    assert "falls with load beyond 769 lbf" in printed("car", path, "--at", "0.5g", "--units", "us")
+    assert "falls with load" not in printed("car", "single-seater")
