@@ -264,7 +264,7 @@ def within(value: float, text, kind: str, low: float, high: float) -> float:
     UnitError
         Outside the bounds; with the unit that was probably meant when one would fit.
     """
-    slack = 1e-6 * max(abs(low), abs(high))  # a bound written in the other family is rounded
+    slack = 2e-4 * max(abs(low), abs(high))  # a bound in another unit is typed rounded: 1.571 rad, 90 deg
     if low - slack <= value <= high + slack:
         return value
     family = family_of(text)

@@ -151,6 +151,10 @@ def _sheet_path(sheet: str):
     """A training car by its name, unless a file has that very name."""
     from rollmodel.sheets import training_cars
     cars = training_cars()
+    name = os.path.basename(sheet).removesuffix(".toml")
+    if name in cars and sheet.endswith(".toml") and not os.path.exists(sheet):
+        raise Refusal(f'there is no file {quoted(sheet)} here; the training car is called "{name}", '
+                      "without .toml")
     if sheet in cars and not os.path.isfile(sheet):
         return cars[sheet]
     if os.path.basename(sheet) != sheet or sheet.endswith(".toml") or os.path.exists(sheet):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from rollmodel.car import GRAVITY, Axle, Bar, Blade, Car, CarError, Damper, Tyre
+from rollmodel.physics.bar import link_rates_in_roll
 from rollmodel.physics.roll import roll_moment_arm, stands_up
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.sheets import checks
@@ -13,6 +15,7 @@ from rollmodel.sheets.schema import TABLES
 from rollmodel.sheets.tables import Table, read_table
 from rollmodel.units import family_of, show
 
+_TOLD_APART = 1 + 1e-6
 _NOT_IN_RECORDS = ("note", "angle_from", "lever")
 
 
@@ -37,10 +40,30 @@ def from_values(values: dict, name: str = "") -> Car:
     if faults:
         raise SheetError(faults, name)
     car = _car(top, name)
-    fault = does_not_stand(car, family_of(top.typed["mass"]))
-    if fault:
-        raise SheetError(fault, name)
+    family = family_of(top.typed["mass"])
+    faults = list(_holes_out_of_order(car, family))
+    if fault := does_not_stand(car, family):
+        faults.append(fault)
+    if faults:
+        raise SheetError(faults, name)
     return car
+
+
+def _holes_out_of_order(car: Car, family: str):
+    """Bars of which a position called stiffer is not: holes of an oddly swept arm, or a square blade."""
+    for end in ("front", "rear"):
+        bar = car.axle(end).bar
+        rates = [] if bar is None else link_rates_in_roll(bar).tolist()
+        if all(after > before * _TOLD_APART for before, after in pairwise(rates)):
+            continue
+        shown = ", ".join(show(rate, "rate", family) for rate in rates)
+        if bar.blade:
+            yield (f"[{end}.bar.blade] angles: wanted each stiffer than the one before, given angles that "
+                   f"make {shown} at the link; a square blade is as stiff at every angle: give one, or "
+                   "check width and thickness")
+        else:
+            yield (f"[{end}.bar] arm_length: wanted each hole stiffer than the one before, given holes that "
+                   f"make {shown} at the link; holes of one arm lie along it: check arm_length against holes")
 
 
 def uncertainties(values: dict, name: str = "") -> dict[str, float]:

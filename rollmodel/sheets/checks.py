@@ -7,12 +7,15 @@ from rollmodel.sheets.tables import Table
 from rollmodel.units import family_of, show
 
 _SLACK = 1 + 1e-9  # conversion between units may move the last digit
+# Radius of gyration in roll over track: published cars lie between 0.33 and 0.39; well outside those.
+LEAST_GYRATION, MOST_GYRATION = 0.15, 0.8
 _FALLING = ("peak_grip", "grip_drop_per_kN", "cornering_stiffness")
 
 
 def faults(top: Table):
     """Every fault between fields, from the top of the sheet down."""
     yield from _weights(top)
+    yield from _roll_inertia(top)
     if "tyre" in top.tables:
         yield from _tyre(top.tables["tyre"], top)
     for axle in (top.tables[end] for end in ("front", "rear") if end in top.tables):
@@ -37,6 +40,23 @@ def _weights(top: Table):
             carried = show(axle_mass(top, end), "mass", family_of(axle.typed["unsprung_mass"]))
             yield (f"{axle.at('unsprung_mass')}: wanted less than this axle carries ({carried}), "
                    f"given {axle.given('unsprung_mass')}; it is both wheels of one axle, not the whole car")
+
+
+def _roll_inertia(top: Table):
+    """A sprung mass that sits nearer its axis, or further out, than a car's can."""
+    if not top.has("roll_inertia", "mass", "cg_height") or not all(
+            end in top.tables and top.tables[end].has("track", "unsprung_mass") for end in ("front", "rear")):
+        return
+    ends = top.tables["front"].si, top.tables["rear"].si
+    sprung = top.si["mass"] - sum(end["unsprung_mass"] for end in ends)
+    track = sum(end["track"] for end in ends) / 2
+    low = sprung * (LEAST_GYRATION * track) ** 2
+    high = sprung * ((MOST_GYRATION * track) ** 2 + top.si["cg_height"] ** 2)
+    if not low <= top.si["roll_inertia"] <= high and sprung > 0:
+        family = family_of(top.typed["roll_inertia"])
+        low, high = (show(one, "inertia", family) for one in (low, high))
+        yield (f"{top.at('roll_inertia')}: wanted {low} to {high} for this sprung mass and track, given "
+               f"{top.given('roll_inertia')}; check figure and unit, or leave it out: it is estimated")
 
 
 def _tyre(tyre: Table, top: Table):

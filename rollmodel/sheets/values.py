@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from rollmodel.sheets.faults import nearest
 from rollmodel.sheets.schema import DRIVES_SAID, Field
 from rollmodel.units import KINDS, UnitError, as_given, parse, quoted, within
@@ -104,14 +106,15 @@ def _read_text(field: Field, value):
 def _read_word(field: Field, value):
     if value in field.words:
         return value
-    near = _meant(field, value) if isinstance(value, str) else None
+    near = _meant(field, str(value)) if isinstance(value, (str, int)) else None
     raise Fault(f"wanted {wanted(field)}, given {given(value)}" + (f"; {near} was meant?" if near else ""))
 
 
 def _meant(field: Field, value: str) -> str:
     """The word that another name for it, or a misspelt one, stands for; each word that it begins."""
     plain = " ".join(value.lower().replace("-", " ").split())
-    begun = [word for word in field.words if plain and word.startswith(plain)]
+    year = re.search(r"\d{4}", plain)  # "MF2006", or the year alone
+    begun = [word for word in field.words if plain and word.startswith(plain) or year and year[0] in word]
     near = DRIVES_SAID.get(plain if field.name == "drive" else "") or nearest(value, field.words)
     return " or ".join(f'"{word}"' for word in begun or [near] if word)
 

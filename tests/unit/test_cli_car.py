@@ -361,3 +361,9 @@ def test_every_listed_command_can_be_loaded_and_has_its_two_functions():
     for file, _ in COMMANDS.values():
         command = cli.importlib.import_module(f"rollmodel.cli.{file}")
         assert callable(command.add_arguments) and callable(command.run)
+
+
+def test_a_training_car_asked_for_as_a_file_is_named(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    message = refused(capsys, "car", "coupe.toml")
+    assert 'no file "coupe.toml" here; the training car is called "coupe", without .toml' in message

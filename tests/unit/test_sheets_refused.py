@@ -1,5 +1,6 @@
 """Car sheets that are refused: one message for each fault, in the words of the sheet, with the mend."""
 
+import math
 import os
 import sys
 import time
@@ -105,6 +106,15 @@ ONE_FAULT = [  # what is changed, words that the message must hold: place, wante
     ({"tyre.peak_grip": 1.2}, ["[tyre] peak_grip", '"falling grip", given with "magic formula 1987"']),
     ({"tyre.curve": "magic formula 2006", "tyre.grip_drop_per_kN": 0.03},
      ["[tyre] grip_drop_per_kN", '"falling grip", given with "magic formula 2006"']),
+    ({"rear.bar.arm_length": ["245 mm", "330 mm", "480 mm"]},
+     ["[rear.bar] arm_length: wanted each hole stiffer", "41.3 N/mm, 34.7 N/mm, 19.3 N/mm", "lie along it"]),
+    ({"roll_inertia": "8 kg*m^2"},
+     ["top of the sheet, roll_inertia", "58 kg·m² to 1882 kg·m²", 'given "8 kg*m^2"', "leave it out"]),
+    ({"tyre.curve": "2006"}, ["[tyre] curve", 'given "2006"; "magic formula 2006" was meant?']),
+    ({"tyre.curve": 2006}, ['given 2006; "magic formula 2006" was meant?']),
+    ({"tyre.curve": "MF2006"}, ['given "MF2006"; "magic formula 2006" was meant?']),
+    ({"cg_height": "150 mm", "front.unsprung_cg_height": "600 mm", "front.unsprung_mass": "330 kg"},
+     ["cg_height: wanted a sprung mass above the ground", "given one at -"]),
     ({"front.bar.arms": "blade"}, ["[front.bar.blade]: the whole table is missing"]),
     ({"front.bar.blade": {"length": "0.1 m", "width": "20 mm", "thickness": "4 mm", "angles": ["0 deg"]}},
      ["[front.bar] arms", '"blade" when there is a [front.bar.blade] table']),
@@ -131,6 +141,7 @@ BLADES = [
     ({"front.bar.blade.angles": ["0 deg", "100 deg"]}, ["number 2 in the list", "0 to 90 deg"]),
     ({"front.bar.blade.angles": [0, 45]}, ["number 1 in the list", "bare number", '"0 deg"']),
     ({"front.bar.hole": 9}, ["[front.bar] hole", "1 to 5", "no such angle"]),
+    ({"front.bar.blade.thickness": "0.75 in"}, ["[front.bar.blade] angles", "as stiff at every angle: give one"]),
 ]
 
 
@@ -138,6 +149,14 @@ BLADES = [
 def test_blades(changes, words):
     faults = faults_of(changes, "single-seater")
     assert len(faults) == 1 and all(word in faults[0] for word in words), faults
+
+
+def test_a_right_angle_may_be_typed_in_radians():
+    for typed in ("1.5708 rad", "1.571 rad"):
+        car = sheets.from_values(changed("single-seater", {"front.bar.blade.angles": ["0 rad", typed],
+                                                           "front.bar.hole": 2}))
+        assert car.front.bar.blade.angles[1] == pytest.approx(math.pi / 2, abs=1e-12)
+    assert faults_of({"front.bar.blade.angles": ["0 rad", "1.6 rad"], "front.bar.hole": 2}, "single-seater")
 
 
 def test_messages_answer_in_the_units_that_were_typed():
