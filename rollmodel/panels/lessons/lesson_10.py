@@ -23,7 +23,8 @@ __all__ = [
 ]
 ENDS = ("front", "rear")
 G = "lateral acceleration"
-SAID_ON_THE_MOVE = ("damper-", "no-damper", "open-diff", "inside-driven", "power-", "rolls-over")
+SAID_ON_THE_MOVE = ("damper-", "no-damper", "open-diff", "inside-driven", "power-", "rolls-over", "roll-not",
+                    "leans-inward")
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
 
