@@ -1,23 +1,147 @@
-"""Every lesson in a real JupyterLab: it runs, its controls move by keyboard, and nothing complains."""
+"""Every lesson in a real JupyterLab, run once: each control moves, all has a name, all can be seen.
+
+The page fails at its end on any console error and any request to another machine.
+"""
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 
-from lab_harness import ROOT
+from lab_harness import ROOT, watch
+from lab_measures import LAY_OUT, THEMES, sticks_out, too_faint, wear
+from lab_page import LabPage
 
 LESSONS = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "lessons").glob("*.ipynb"))
+DESK = {"width": 1366, "height": 768}
+WINDOWS = {"200 % zoom": (683, 384), "320 px": (320, 568)}  # 683 is half of the desk's width
+PANELS = ".jp-Notebook .rm-root"
+CONTROLS = ".noUi-handle, input, select, button"
+REACHED = """all => all.filter(one => one.offsetParent).map(one => {
+    one.focus();
+    const box = one.getBoundingClientRect();
+    return [box.left, box.right];
+})"""
+LIVE = f"{PANELS} :is({{}}):not([disabled])"
 
 
-@pytest.mark.parametrize("lesson", LESSONS)
-def test_runs_and_its_sliders_move_by_keyboard(open_notebook, lesson):
-    notebook = open_notebook(lesson)
+@pytest.fixture(scope="module", params=LESSONS)
+def lesson(request, lab, chromium):
+    """A lesson, run from top to bottom; the tests below share its page."""
+    complaints, page = [], chromium.new_page(viewport=DESK)
+    watch(page, complaints)
+    notebook = LabPage(page).open(lab, request.param)
     notebook.run_all()
-    assert notebook.errors_shown() == []
-    for handle in notebook.sliders():
-        handle.focus()
+    page.evaluate(LAY_OUT)
+    yield notebook
+    page.close()
+    lab.end_kernels()
+    assert complaints == []
+
+
+def visible(lesson, kind):
+    """The visible controls of a kind that are in use."""
+    return [one for one in lesson.page.locator(LIVE.format(kind)).all() if one.is_visible()]
+
+
+@pytest.fixture
+def no_error(lesson):
+    """Nothing red on the page, before and after."""
+    lesson.wait_ready()
+    assert lesson.errors_shown() == []
+    yield
+    lesson.wait_ready()
+    assert lesson.errors_shown() == []
+
+
+def test_every_slider_goes_from_its_least_to_its_most(lesson, no_error):
+    for handle in lesson.sliders():
         values = []
         for key in ("Home", "End"):
-            notebook.page.keyboard.press(key)
-            values.append(float(handle.get_attribute("aria-valuenow")))
+            handle.press(key)
+            values.append(standing(handle))
         assert values[0] < values[1], "a slider that does not go from its least to its most"
-    notebook.wait_ready()
-    assert notebook.errors_shown() == []
+
+
+def test_every_box_beside_a_slider_takes_a_value_and_gives_back_what_is_none(lesson, no_error):
+    for row in lesson.page.locator(f"{PANELS} .rm-row:has(.noUi-handle)").all():
+        box, handle = row.locator("input[type=text]"), row.locator(".noUi-handle")
+        if not (box.is_visible() and box.is_enabled()):
+            continue
+        least = end(lesson, handle, box, "Home")
+        at_least = standing(handle)
+        end(lesson, handle, box, "End")
+        type_into(box, least)
+        lesson.wait_for_change(lambda at=handle, low=at_least: standing(at) == low, False)
+        kept = box.input_value()
+        type_into(box, "stiff")
+        message = row.locator("xpath=..").locator("[role=alert]")
+        message.wait_for()
+        assert "wanted" in message.inner_text() and box.input_value() == kept
+
+
+def standing(handle):
+    """Where a slider stands, which the page says to one decimal."""
+    return float(handle.get_attribute("aria-valuenow"))
+
+
+def end(lesson, handle, box, key):
+    """Send a slider to one end, wait until the box beside it has followed; what the box says then."""
+    handle.press(key)
+    at = standing(handle)
+    lesson.wait_for_change(lambda: abs(float(box.input_value()) - at) < 0.0501, False)
+    return box.input_value()
+
+
+def press(lesson, control, key):
+    """Press a key there and wait until the kernel has dealt with it."""
+    control.press(key)
+    lesson.page.wait_for_timeout(50)  # the kernel is busy by now
+    lesson.wait_ready()
+
+
+def type_into(box, text):
+    box.fill(text)
+    box.press("Enter")
+
+
+def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
+    for listed in visible(lesson, "select"):
+        for key, place in (("End", -1), ("Home", 0)):
+            press(lesson, listed, key)
+            chosen = listed.evaluate("list => [list.selectedIndex, list.options.length]")
+            assert chosen[0] == range(chosen[1])[place]
+    for tick in visible(lesson, "input[type=checkbox]"):
+        before = tick.is_checked()
+        for _ in range(2):
+            press(lesson, tick, "Space")
+        assert tick.is_checked() == before
+        assert tick.evaluate("tick => tick === document.activeElement"), "the focus went astray"
+    lesson.page.wait_for_timeout(500)  # a change of car or units reaches every question on the page
+    lesson.wait_ready()
+    for circle in visible(lesson, "input[type=radio]"):
+        press(lesson, circle, "Space")
+        lesson.wait_for_change(circle.is_checked, False)
+
+
+def test_every_button_of_a_panel_follows_the_keyboard(lesson, no_error):
+    for button in visible(lesson, ".rm-controls button"):
+        press(lesson, button, "Enter")
+    assert lesson.page.locator(".rm-stale").count() == 0
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_names_roles_and_contrast(lesson, theme):
+    """By axe-core's rules, and once more the contrast from the style alone."""
+    wear(lesson.page, theme)
+    lesson.page.evaluate(LAY_OUT)
+    if lesson.page.locator(PANELS).count():
+        found = Axe().run(lesson.page, PANELS).response["violations"]
+        assert [(rule["id"], node["html"][:200]) for rule in found for node in rule["nodes"]] == []
+        assert too_faint(lesson.page) == []
+
+
+@pytest.mark.parametrize("window", WINDOWS)
+def test_nothing_is_cut_off_and_every_control_can_be_reached(lesson, window):
+    wide, high = WINDOWS[window]
+    assert sticks_out(lesson.page, wide, high) == []
+    reached = lesson.page.locator(LIVE.format(CONTROLS)).evaluate_all(REACHED)
+    assert all(left >= 0 and right <= wide for left, right in reached)
