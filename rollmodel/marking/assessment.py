@@ -19,6 +19,7 @@ KERNEL = {
 }
 START = re.compile(r"\bwork\s*=\s*start\(")
 INSTALL = f"This needs the package rollmodel, version {rollmodel.__version__}, in the Python of your Jupyter."
+_AFRESH = "# NameError further down? Python was started afresh: run the cells from the top."
 
 
 def start_source(mode: str, family: str) -> str:
@@ -27,7 +28,7 @@ def start_source(mode: str, family: str) -> str:
     words += [] if mode == "practice" else [f'mode="{mode}"']
     words += [] if family == "metric" else [f'units="{family}"']
     call = f"work = start({', '.join(words)})  # put your own code word here"
-    return f"from rollmodel.questions import start\n\n{call}\nwork"
+    return f"{_AFRESH}\nfrom rollmodel.questions import start\n\n{call}\nwork"
 
 
 def assessment_paper(title: str, lessons: Iterable[int] | None = None) -> Paper:
