@@ -17,7 +17,12 @@ from rollmodel.doctor.programs import one_line, run
 SUBJECT = "Libraries"
 PROJECT_FILE = PACKAGE.parent / "pyproject.toml"
 LOADER = Path(__file__).with_name("load_libraries.py")
-LOADED_AS = {"beautifulsoup4": "bs4", "pillow": "PIL", "ipython": "IPython", "pyzmq": "zmq"}  # where the two names differ
+LOADED_AS = {  # where a library is loaded under another name than it is installed under
+    "beautifulsoup4": "bs4",
+    "ipython": "IPython",
+    "pillow": "PIL",
+    "pyzmq": "zmq",
+}
 _REQUIREMENT = re.compile(r"\s*([A-Za-z0-9][\w.-]*)\s*(?:\[[^\]]*\])?\s*\(?([^;)]*)\)?\s*(?:;(.*))?")
 _BOUND = re.compile(r"(>=|<=|==|!=|>|<)\s*(\d+(?:\.\d+)*)")
 

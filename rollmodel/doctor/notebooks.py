@@ -40,7 +40,7 @@ def kernel(folder: Path) -> Finding:
             subject,
             f"notebooks start another Python than this one: {told['python']}, by the "
             f"kernel described in {told['described']}.",
-            f"Take that description away: {python_command()} -m jupyter kernelspec remove python3",
+            f"Take that description away: {python_command()} -m jupyter_client.kernelspecapp remove python3",
         )
     if "fault" in told:
         return wrong(

@@ -69,7 +69,7 @@ def judged(ask) -> Finding:
             return wrong(
                 SUBJECT,
                 f"{named[0]} is switched off, so sliders and buttons would stay away.",
-                f"{python_command()} -m jupyter labextension enable {named[0]}",
+                f"{python_command()} -m jupyterlab.labextensions enable {named[0]}",
             )
         if fault := _not_served(ask, f"/lab/extensions/{quote(name)}/{there[name]}"):
             return wrong(

@@ -95,7 +95,7 @@ def parse_toml(text: str, name: str = "") -> dict:
     """The tables of a sheet, not yet looked at."""
     if len(text) > LARGEST:
         raise SheetError(_too_large(), name)
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(text.split("\n"), start=1):
         if len(line) > LONGEST_LINE:
             raise SheetError(f"not a car sheet: line {number} has more than {LONGEST_LINE} characters", name)
     try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 import os
 import re
 import stat
@@ -47,7 +48,7 @@ def layout_of(path) -> Layout:
     name = quoted(os.path.basename(os.fspath(path).rstrip("/")) or os.fspath(path), 80)[1:-1]
     head = _first_bytes(path, name)
     encoding = _encoding(head, name)
-    lines = head.decode(encoding, "replace").splitlines()
+    lines = lines_of(head.decode(encoding, "replace"))
     lines = lines[:-1] if len(head) == HEAD and len(lines) > 1 else lines  # the last one may be cut in two
     remarks, at = _remarks(lines)
     if at == len(lines):
@@ -64,6 +65,20 @@ def layout_of(path) -> Layout:
     return Layout(
         os.fspath(path), name, encoding, separator, _decimal(body, separator), header, at + 1, remarks
     )
+
+
+def lines_of(text: str) -> list[str]:
+    """The lines as a reader of CSV parts them: at line feed and carriage return alone.
+
+    Python's own splitting also parts at form feeds, separators of files and the like.
+
+    Examples
+    --------
+    >>> lines_of("a,b\\r\\n1,2\\x1c3\\n")
+    ['a,b', '1,2\\x1c3']
+    """
+    lines = io.StringIO(text, newline=None).read().split("\n")
+    return lines[:-1] if lines[-1] == "" else lines
 
 
 def _first_bytes(path, name: str) -> bytes:

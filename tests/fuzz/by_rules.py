@@ -6,6 +6,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 
 PLACES = 100_000  # a place in an input is drawn as so many parts of its length
+SERIES = 5000  # inputs drawn in one go; hypothesis remembers all of them meanwhile
 LONGEST = 20_000  # bytes that splicing may grow an input to
 
 
@@ -79,10 +80,20 @@ CHANGES = (insert, overwrite, cut, double, truncate, flip, line, *[number] * 6)
 
 def run(target, count: int, number_of_seed: int, one) -> None:
     """Feed so many inputs to ``one``."""
+    for done in range(0, count, SERIES):
+        _series(target, min(SERIES, count - done), number_of_seed + done, one)
 
+
+def _series(target, count: int, number_of_seed: int, one) -> None:
     @seed(number_of_seed)
-    @settings(max_examples=count, database=None, deadline=None, suppress_health_check=list(HealthCheck),
-              phases=(Phase.generate,), derandomize=False)  # fmt: skip
+    @settings(
+        max_examples=count,
+        database=None,
+        deadline=None,
+        suppress_health_check=list(HealthCheck),
+        phases=(Phase.generate,),
+        derandomize=False,
+    )
     @given(inputs(target))
     def feed(data):
         one(data)

@@ -110,3 +110,11 @@ def test_a_control_character_behind_a_fraction_is_not_said_again():
 
 def test_a_file_of_runs_of_one_very_long_line(tmp_path: Path):
     assert run_csv(b"speed [km/h],steer [deg]," + b"x" * 3_000_000, tmp_path) is False
+
+
+def test_a_separator_of_files_inside_a_row_is_no_end_of_line(tmp_path: Path):
+    """Lines were counted otherwise than the reader of CSV counts them, and a longer row became its index."""
+    rows = b"".join(b"0,%d;2,%d;0,%d;left\n" % (n, n, n) for n in range(1, 9))
+    header = b"lateral acceleration [g];steer [deg];roll [deg];direction\n"
+    for sign in (b"\x1c", b"\x0c", b"\x0b", b"\xc2\x85", b"\xe2\x80\xa8"):
+        assert run_csv(header + b"0,10;2,40;0,20;left" + sign + b"0;0,40;left\n" + rows, tmp_path) is False

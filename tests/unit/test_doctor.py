@@ -172,7 +172,9 @@ def test_controls_that_are_switched_off(env):
     place.write_text(json.dumps({"disabledExtensions": {name: True}}))
     said = env.ask(PAGE)
     assert said.startswith(f"wrong {name} is switched off")
-    assert said.endswith(f"-m jupyter labextension enable {name}")
+    assert said.endswith(f"-m jupyterlab.labextensions enable {name}")
+    assert env.run("-m", "jupyterlab.labextensions", "enable", name).returncode == 0
+    assert env.ask(PAGE).startswith("good ")
 
 
 def test_controls_whose_file_is_gone():
@@ -205,7 +207,9 @@ def test_a_kernel_of_another_python(env):
     kernel.write_text(json.dumps(spec))
     said = env.ask(KERNEL)
     assert said.startswith(f"wrong notebooks start another Python than this one: {sys.prefix}")
-    assert said.endswith("jupyter kernelspec remove python3")
+    assert said.endswith("jupyter_client.kernelspecapp remove python3")
+    assert env.run("-m", "jupyter_client.kernelspecapp", "remove", "-f", "python3").returncode == 0
+    assert env.ask(KERNEL).startswith("good ")
 
 
 def test_a_kernel_that_does_not_start(tmp_path):
