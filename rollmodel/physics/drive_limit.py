@@ -11,6 +11,7 @@ import numpy as np
 from scipy.optimize import elementwise
 
 from rollmodel.car import Car, CarError, Tyre
+from rollmodel.checked import is_finite
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.pair import axle_arguments, highest_over_slip
@@ -154,7 +155,7 @@ def end_drive(car: Car, end: str, lateral_acceleration, front: AxleStiffness | N
     >>> print(np.round(found.drive), found.inside_spins, np.round(found.cost_of_open_differential))
     3316.0 False 841.0
     """
-    if not (np.isfinite(drive_grip) and drive_grip > 0):
+    if not (is_finite(drive_grip) and drive_grip > 0):
         raise CarError(f"drive_grip: wanted a finite number above zero, given {drive_grip!r}")
     corner = settled_corner(car, np.abs(lateral_acceleration), front, rear)  # the other way it is the mirror
     loads = np.broadcast_arrays(*axle_arguments(car.axle(end), corner.axle(end)))

@@ -272,7 +272,7 @@ def test_help_and_unknown_commands(capsys):
     assert main(["car", "--help"]) == 0 and "SHEET" in capsys.readouterr().out
     assert main(["--version"]) == 0 and capsys.readouterr().out.startswith("rollmodel ")
     assert '"car" was meant' in refused(capsys, "cra")
-    assert "there are open, car" in refused(capsys, "xyzzy")
+    assert "there are open, doctor, car" in refused(capsys, "xyzzy")
 
 
 def test_fields_lists_every_field_of_a_sheet(capsys):
