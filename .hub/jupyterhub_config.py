@@ -54,9 +54,7 @@ c.JupyterHub.bind_url = ADDRESS
 c.JupyterHub.hub_port = PORT + 1
 c.JupyterHub.db_url = f"sqlite:///{HUB / 'hub.sqlite'}"
 c.JupyterHub.cookie_secret_file = str(HUB / "cookie_secret")
-c.JupyterHub.concurrent_spawn_limit = 2 * (
-    os.cpu_count() or 1
-)  # more at once would each be slower, not sooner
+c.JupyterHub.concurrent_spawn_limit = 0  # a class comes in at once; over a limit it would meet error pages
 c.ConfigurableHTTPProxy.api_url = f"http://127.0.0.1:{PORT + 2}"
 c.ConfigurableHTTPProxy.pid_file = str(HUB / "proxy.pid")
 c.ConfigurableHTTPProxy.command = [
