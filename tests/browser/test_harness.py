@@ -3,6 +3,7 @@
 import pytest
 
 from lab_harness import watch
+from lab_measures import STICKS_OUT, too_faint
 
 SLIDER = "pages/slider.ipynb"
 
@@ -39,3 +40,20 @@ def test_jupyterlab_asks_no_newcomer_about_news(open_notebook, window):
     open_notebook(SLIDER)
     window.wait_for_timeout(2000)
     assert window.get_by_text("Jupyter news").count() == 0
+
+
+PALE = """<body style="background:#111; margin:0"><div class="jp-Notebook"><div class="jp-OutputArea-output"
+    style="width:200px"><div class="rm-root"><p style="color:#767676">4.16</p><p style="color:#808080">4.8</p>
+    <input type="text" style="color:#fff; background:#111; border:1px solid #505050">
+    <button style="color:#fff; background:#111; border:1px solid #767676; width:300px">wide</button>
+</div></div></div></body>"""
+
+
+def test_what_is_too_faint_or_too_wide_is_found(chromium):
+    """Against the usual contrasts of greys on near-black, worked out by hand from the definition."""
+    page = chromium.new_page()
+    page.set_content(PALE)
+    faint, out = too_faint(page), page.evaluate(STICKS_OUT)
+    page.close()
+    assert [line.split(" ")[0] for line in faint] == ["4.16:", "2.34:"] and "edge: INPUT" in faint[1]
+    assert len(out) == 2 and "scrolls sideways" in out[0] and "BUTTON" in out[1]

@@ -139,6 +139,16 @@ def test_names_roles_and_contrast(lesson, theme):
         assert too_faint(lesson.page) == []
 
 
+def test_on_the_projector_all_can_be_seen_in_the_dark_too(lesson):
+    tick = lesson.page.get_by_label("Projector", exact=True)
+    if tick.count():
+        press(lesson, tick, "Space")
+        lesson.page.wait_for_selector(".rm-root.rm-projector .rm-body", state="attached")
+        faint, out = too_faint(lesson.page), sticks_out(lesson.page, **DESK)
+        press(lesson, tick, "Space")  # the page as it was, for the next test
+        assert faint == [] and out == []
+
+
 @pytest.mark.parametrize("window", WINDOWS)
 def test_nothing_is_cut_off_and_every_control_can_be_reached(lesson, window):
     wide, high = WINDOWS[window]
