@@ -177,6 +177,7 @@ class MeasurePanel(Shown):
 
     def _turned(self, change):
         self.kept["step"] = change["new"]
+        self.picture.add_class("rm-stale")  # the last step's picture, until this one's is drawn
         self.refresh()
 
     def _start(self):
