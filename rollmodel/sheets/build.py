@@ -63,8 +63,8 @@ def _holes_out_of_order(car: Car, family: str):
                    "check width and thickness")
         else:
             yield (f"[{end}.bar] arm_length: wanted each hole stiffer than the one before, given holes that "
-                   f"make {shown} at the link; holes of one arm lie along it: check arm_length against holes, "
-                   "arm_sweep and support_spacing")
+                   f"make {shown} at the link; holes of one arm lie along it: check arm_length against "
+                   "holes, arm_sweep and support_spacing")
 
 
 def uncertainties(values: dict, name: str = "") -> dict[str, float]:

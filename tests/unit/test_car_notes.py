@@ -17,6 +17,8 @@ from rollmodel.reports.car_table import car_table
 from tests.unit.advice_cars import car, single_seater
 from tests.unit.plain_car import CAR, with_ends
 
+COUPE = sheets.training_car("coupe")
+
 
 def notes(one, at=0.8):
     return " ".join(car_notes(read_car(one, at * GRAVITY)))
@@ -175,7 +177,7 @@ def test_the_fields_say_what_a_bump_stops_rate_is(printed):
 def test_a_body_that_leans_inward_is_told_with_the_wheel_that_meets_its_stop():
     high = {"roll_centre_height": 0.6}
     stop = {**high, "bump_travel": 0.005, "bump_stop_rate": 1e5}
-    one = with_ends(sheets.training_car("coupe"), stop, high, cg_height=0.3)
+    one = with_ends(COUPE, stop, high, cg_height=0.3)
     values = car_values(read_car(one, 0.8 * GRAVITY))
     assert "The body leans into the corner (-1.50 deg/g)" in notes(one)
     assert "The inside front wheel is on its bump stop." in notes(one) and "outside front" not in notes(one)
@@ -187,7 +189,7 @@ def test_a_body_that_leans_inward_is_told_with_the_wheel_that_meets_its_stop():
 
 
 def test_a_lifted_inside_wheel_does_not_hide_the_stop_or_its_missing_rate():
-    one = with_ends(sheets.training_car("coupe"), {"bump_travel": 0.005, "bump_stop_rate": 5e4}, cg_height=0.7)
+    one = with_ends(COUPE, {"bump_travel": 0.005, "bump_stop_rate": 5e4}, cg_height=0.7)
     lift = read_car(one, 0.5 * GRAVITY).front.lift / GRAVITY
     for at in (0.98 * lift, 1.05 * lift):
         assert "The outside front wheel is on its bump stop." in notes(one, at)
@@ -216,7 +218,7 @@ def test_roll_that_jumps_as_a_wheel_lifts_is_told():
     (1290.0, "1987", None), (1290.0, "2006", None)])
 def test_loads_that_nobody_measured_are_told_with_load_and_number(mass, curve, said):
     light = {"unsprung_mass": 25.0} if mass < 1000 else {}
-    one = with_ends(sheets.training_car("coupe"), light, light, mass=mass, tyre=Tyre(f"magic formula {curve}"))
+    one = with_ends(COUPE, light, light, mass=mass, tyre=Tyre(f"magic formula {curve}"))
     assert said in notes(one) if said else "was measured" not in notes(one)
 
 

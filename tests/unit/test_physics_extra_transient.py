@@ -334,7 +334,8 @@ def test_a_chassis_as_good_as_rigid_is_taken_as_rigid(changes):
     assert np.array_equal(soft.roll_angle, rigid.roll_angle)
     # The settled corner counts the twist: to one part in the thousand at which it is left out.
     settled = settled_corner(a_car(**changes), CORNER.peak)
-    assert soft.front.load_transfer[soft.middle] == pytest.approx(float(settled.front.load_transfer), rel=1e-3)
+    ours = soft.front.load_transfer[soft.middle]
+    assert ours == pytest.approx(float(settled.front.load_transfer), rel=1e-3)
 
 
 def test_the_firmest_dampers_that_a_sheet_takes_are_followed():

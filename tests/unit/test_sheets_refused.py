@@ -141,7 +141,10 @@ BLADES = [
     ({"front.bar.blade.angles": ["0 deg", "100 deg"]}, ["number 2 in the list", "0 to 90 deg"]),
     ({"front.bar.blade.angles": [0, 45]}, ["number 1 in the list", "bare number", '"0 deg"']),
     ({"front.bar.hole": 9}, ["[front.bar] hole", "1 to 5", "no such angle"]),
-    ({"front.bar.blade.thickness": "0.75 in"}, ["[front.bar.blade] angles", "as stiff at every angle: give one"]),
+    (
+        {"front.bar.blade.thickness": "0.75 in"},
+        ["[front.bar.blade] angles", "as stiff at every angle: give one"],
+    ),
 ]
 
 
