@@ -2,6 +2,7 @@
 
 import re
 import zipfile
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -128,9 +129,8 @@ def test_a_prediction_stands_before_the_picture_that_answers_it(soups):
         for group in soup.select(".pictures"):
             assert group.select_one("div.asked") is None or group.find(["div", "figure"]).name == "div"
     kinds = [[slide["class"][1] for slide in soup.select(".slide")] for soup in of(soups, SLIDES)]
-    predicted = [names for names in kinds if "predict" in names]
-    assert len(predicted) >= 10
-    assert all(names.index("predict") < names.index("picture") for names in predicted)
+    next_ones = [after for names in kinds for kind, after in pairwise(names) if kind == "predict"]
+    assert len(next_ones) >= 10 and set(next_ones) == {"picture"}
 
 
 def test_take_away_and_cautions_come_along(soups):
