@@ -126,6 +126,9 @@ def _frame(layout: Layout, columns: list[Column]) -> pd.DataFrame:
         return pd.DataFrame(columns=list(wanted.values()))
     except (pd.errors.ParserError, ValueError, OverflowError, MemoryError) as error:
         raise DayError(f"the columns do not line up ({_why(error)})", layout.name) from None
+    if not isinstance(frame.index, pd.RangeIndex):  # the library took the values too many for row names
+        first = f"line {layout.header_line + 1} has more values than the header names"
+        raise DayError(f"the columns do not line up ({first}; look for a quotation mark)", layout.name)
     return frame[list(wanted)].rename(columns=wanted).dropna(how="all")
 
 

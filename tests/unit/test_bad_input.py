@@ -118,3 +118,10 @@ def test_a_separator_of_files_inside_a_row_is_no_end_of_line(tmp_path: Path):
     header = b"lateral acceleration [g];steer [deg];roll [deg];direction\n"
     for sign in (b"\x1c", b"\x0c", b"\x0b", b"\xc2\x85", b"\xe2\x80\xa8"):
         assert run_csv(header + b"0,10;2,40;0,20;left" + sign + b"0;0,40;left\n" + rows, tmp_path) is False
+
+
+def test_a_cell_in_quotes_over_two_lines_makes_no_longer_row(tmp_path: Path):
+    """The reader of CSV took what stood too much in the first row for the names of the rows."""
+    rows = b"".join(b"0,%d;2,%d;0,%d;left\n" % (n, n, n) for n in range(1, 9))
+    header = b"lateral acceleration [g];steer [deg];roll [deg];direction\n"
+    assert run_csv(header + b'x;y;",9\nx;y;",9;1;2\n' + rows, tmp_path) is False
