@@ -134,11 +134,21 @@ class AnswerFile:
         return list(dict.fromkeys(texts))
 
 
+_REASONS = {
+    UnicodeDecodeError: "it is not UTF-8 text",
+    RecursionError: "it is nested far too deeply",
+    TypeError: "its answers are not laid out as this package keeps them",
+}
+
+
 def _reason(error: Exception) -> str:
-    if isinstance(error, UnicodeDecodeError):
-        return "it is not UTF-8 text"
+    """Why a file could not be read, in words for a learner."""
+    if type(error) in _REASONS:
+        return _REASONS[type(error)]
     if isinstance(error, KeyError):
         return f"it has no {error.args[0]}"
+    if str(error).startswith("Exceeds the limit"):  # Python's own, on the digits of a whole number
+        return "a number in it has more digits than Python reads"
     return f"it is not JSON: {error}" if isinstance(error, json.JSONDecodeError) else str(error)
 
 

@@ -100,10 +100,13 @@ def answer_file(data: bytes, folder: Path) -> bool:
         taken = True
     except NotMarked as error:
         taken = refused(error)
+    kept = AnswerFile(folder, "blue kestrel", "assessment")
     try:
-        AnswerFile(folder, "blue kestrel", "assessment").read()
+        kept.read()
     except StoreError as error:
         refused(error)
+    for note in kept.notes:
+        refused(ValueError(note))
     for left in folder.iterdir():
         if left.read_bytes() != data:
             raise Fault(f"{left.name} is not what was handed in")

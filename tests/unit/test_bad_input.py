@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from rollmodel import units
+from rollmodel.questions.answers import AnswerFile
 from rollmodel.units import UnitError, parse
 from tests.fuzz.by_rules import inputs
 from tests.fuzz.targets import TARGETS, Fault, nothing_is_run, refused, run_csv, timed
@@ -125,3 +126,25 @@ def test_a_cell_in_quotes_over_two_lines_makes_no_longer_row(tmp_path: Path):
     rows = b"".join(b"0,%d;2,%d;0,%d;left\n" % (n, n, n) for n in range(1, 9))
     header = b"lateral acceleration [g];steer [deg];roll [deg];direction\n"
     assert run_csv(header + b'x;y;",9\nx;y;",9;1;2\n' + rows, tmp_path) is False
+
+
+@pytest.mark.parametrize(
+    "content, words",
+    [
+        (b'"answers": [{"a\x1b[2J": 1}]', "its answers are not laid out as this package keeps them"),
+        (b'"answers": 7', "its answers are not laid out as this package keeps them"),
+        (b'"answers": [[]]', "its answers are not laid out as this package keeps them"),
+        (b'"answers": ' + b"[" * 200_000, "it is nested far too deeply"),
+        (b'"answers": [' + b"9" * 5000 + b"]", "a number in it has more digits than Python reads"),
+        (b'"answers": ["\xff"]', "it is not UTF-8 text"),
+    ],
+)
+def test_why_an_answer_file_was_set_aside_is_said_in_plain_words(tmp_path: Path, content, words):
+    head = b'{"format": "rollmodel answers", "format_version": 1, "code_word": "blue kestrel", "mode": "practice", '
+    (tmp_path / "answers-blue_kestrel-practice.json").write_bytes(
+        head + content.replace(b"\x1b", b"\\u001b") + b"}"
+    )
+    file = AnswerFile(tmp_path, "blue kestrel", "practice")
+    assert file.read() == [] and len(file.notes) == 1
+    assert f"could not be read: {words}. Nothing in it was changed" in file.notes[0]
+    refused(ValueError(file.notes[0]))

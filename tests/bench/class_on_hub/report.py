@@ -118,8 +118,9 @@ def _use(found: Found) -> list[str]:
     middle = found.processors(lambda use: use[1])
     kernels = statistics.mean(one.programs for one in each) - 1
     return [
-        f"Memory of one learner (a server, {kernels:.0f} kernels): {statistics.mean(parted):.0f} MB with what "
-        f"is shared parted (PSS), at most {max(parted):.0f}; {statistics.mean(resident):.0f} resident (RSS).",
+        f"Memory of one learner (a server, {kernels:.0f} kernels): {statistics.mean(parted):.0f} MB with "
+        f"what is shared parted (PSS), at most {max(parted):.0f}; "
+        f"{statistics.mean(resident):.0f} MB resident (RSS).",
         f"Memory of hub and proxy: {hub.shared_out / 1e6:.0f} MB (PSS).",
         f"Processors busy: learners {busy:.2f}, that is {busy / len(each):.3f} each; "
         f"hub and proxy {middle:.2f}.",
