@@ -201,12 +201,16 @@ def test_a_gain_that_no_link_explains_is_refused(typed, wanted):
     assert wanted in said(panel.nil, "answer").replace("Wanted", "wanted")
 
 
-def test_a_car_without_bars_is_one_line():
+def test_a_training_car_stands_in_for_a_car_without_bars():
     car = training_car("coupe")
     car = replace(car, front=replace(car.front, bar=None), rear=replace(car.rear, bar=None))
+    shared = lesson(car)
+    assert "a training car stands in" in shared.stand_in
     for made in (LinksPanel, RunsPanel):
-        assert "no bar" in str(made(lesson(car)).fault)
-    assert "no change to test" in PlanPanel(lesson(car)).trouble.value
+        panel = made(shared)
+        assert panel.fault is None and panel.car == training_car("coupe")
+    assert "Rear bar stiffer" in PlanPanel(shared).page.value
+    assert "the College coupe" in lesson_11.belief(shared)
 
 
 # ---- plan ----

@@ -8,7 +8,7 @@ from rollmodel.panels.lessons.lesson_11_links import LinksPanel
 from rollmodel.panels.lessons.lesson_11_measure import MeasurePanel
 from rollmodel.panels.lessons.lesson_11_plan import PlanPanel
 from rollmodel.panels.lessons.lesson_11_runs import RunsPanel
-from rollmodel.panels.test_day import known_car, move_of
+from rollmodel.panels.test_day import move_of, tested, tested_known, tested_title
 from rollmodel.reports.run_sheet import change_between
 from rollmodel.reports.runs import number, pair
 from rollmodel.testday.compare import NOT_RESOLVED, OPPOSITE, SEEN
@@ -43,17 +43,17 @@ ONE_MM, FINEST = 0.001, 0.01  # m; s, the finest that a stopwatch shows
 
 
 def _after(lesson):
-    return made(lesson.car, *move_of(lesson))
+    return made(tested(lesson), *move_of(lesson))
 
 
 def _expected(lesson, quantity):
     """What the sheet says of one gradient before and after."""
-    return expected_of(lesson.car, _after(lesson), known_car(lesson).doubts)[quantity]
+    return expected_of(tested(lesson), _after(lesson), tested_known(lesson).doubts)[quantity]
 
 
 def _clearer(lesson):
     """The gradient whose change stands out more, its change and one run's scatter."""
-    asked = clearer(expected_of(lesson.car, _after(lesson), known_car(lesson).doubts))
+    asked = clearer(expected_of(tested(lesson), _after(lesson), tested_known(lesson).doubts))
     return asked, _expected(lesson, asked).change, SCATTER[asked]
 
 
@@ -77,7 +77,7 @@ def what_should_be_seen(lesson) -> str:
         )
     return "\n".join(
         [
-            f"**{change_between(lesson.car, _after(lesson))}** By the sheet of {lesson.the_car}:",
+            f"**{change_between(tested(lesson), _after(lesson))}** By the sheet of {tested_title(lesson)}:",
             "",
             "| | before | after | change |",
             "|:--|--:|--:|--:|",
@@ -122,14 +122,14 @@ def runs_and_change(lesson) -> str:
 
 def nil_preload(lesson) -> str:
     """How nil preload is found, and what one millimetre does to the diagonal of this car."""
-    ends = [end for end in ("front", "rear") if lesson.car.axle(end).bar]
+    ends = [end for end in ("front", "rear") if tested(lesson).axle(end).bar]
     told = " and ".join(
-        f"{show(abs(diagonal_gain(lesson.car, end, ONE_MM)), 'mass', lesson.family, 1)} at the {end}"
+        f"{show(abs(diagonal_gain(tested(lesson), end, ONE_MM)), 'mass', lesson.family, 1)} at the {end}"
         for end in ends
     )
     return "\n".join(
         [
-            f"On {lesson.the_car} a link that is {lesson.show(ONE_MM, 'length')} off moves the "
+            f"On {tested_title(lesson)} a link that is {lesson.show(ONE_MM, 'length')} off moves the "
             f"diagonal by {told}.",
             "",
             "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the "
@@ -166,8 +166,10 @@ def three_words(lesson) -> str:
 
 def belief(lesson) -> str:
     """A quicker lap against steady runs, in chances."""
-    every = every_reading(lesson.car)
-    before, later = (circle_time(every[hole_pair(car)].limit, RADIUS) for car in (lesson.car, _after(lesson)))
+    every = every_reading(tested(lesson))
+    before, later = (
+        circle_time(every[hole_pair(car)].limit, RADIUS) for car in (tested(lesson), _after(lesson))
+    )
     rows = [
         f"| {words} | {100 * chance_of_quicker(gain):.0f} |"
         for words, gain in (("nothing at all", 0.0), *_worth(before - later))
@@ -178,7 +180,8 @@ def belief(lesson) -> str:
         [
             f"Take one lap of the circle, radius {radius_text(RADIUS, lesson.family)}, at the "
             "limit. By the model "
-            f"{lesson.the_car} needs {_seconds(before)} before the change and {_seconds(later)} after it. A "
+            f"{tested_title(lesson)} needs {_seconds(before)} before the change and "
+            f"{_seconds(later)} after it. A "
             f"driver's laps scatter by about {show(LAP_SCATTER, 'time', decimals=1)} (a starting "
             "figure of our own). "
             "Now drive one lap before and one after:",
@@ -238,7 +241,8 @@ def take_away(lesson) -> list[str]:
     return [
         "A reading without its plus-or-minus is half a reading. Measure first what brings most of the doubt.",
         "Set the links for nil preload on the pads: only the diagonal shows a wrong link.",
-        f"Write down what you expect before you drive. {capital(lesson.the_car)}, first choice: {asked} "
+        f"Write down what you expect before you drive. {capital(tested_title(lesson))}, "
+        f"first choice: {asked} "
         f"{_unit(change, asked, True)}, which takes {count} to show.",
         "Read the difference with its interval: seen, not resolved, or opposite. Not resolved is "
         "not nothing.",

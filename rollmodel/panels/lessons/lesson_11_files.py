@@ -7,7 +7,7 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.panels.shown import button, row, text
-from rollmodel.panels.test_day import known_car
+from rollmodel.panels.test_day import tested_known
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.known import save_new
@@ -71,7 +71,7 @@ class FilesForm:
         panel = self.panel
         try:
             typed = {key: line.box.value for key, line in self.boxes.items()}
-            read = read_files(known_car(panel.lesson), panel.cars[1], typed, panel.family)
+            read = read_files(tested_known(panel.lesson), panel.cars[1], typed, panel.family)
         except (DayError, ValueError, OSError) as fault:
             self.reply.value = alert(fault)
             return

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from rollmodel.panels import still
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import Shown, button, row, text
-from rollmodel.panels.test_day import known_car, move_of, shared
+from rollmodel.panels.test_day import move_of, shared, tested, tested_known
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.reports.learn import NOTE, learned_numbers, number_rows, reading_rows, warnings
 from rollmodel.reports.log import entry_of_fit, entry_of_plan, entry_of_runs, log_text
@@ -30,9 +30,9 @@ AS_DRIVEN = 0.85  # rate of the real bar, part of the sheet's, in the day that i
 def last_read(lesson) -> Read:
     """The runs that the panel above shows for this car; else those of its first day."""
     car, read = shared(lesson).get("read", (None, None))
-    if car == lesson.car:
+    if car == tested(lesson):
         return read
-    one = known_car(lesson)
+    one = tested_known(lesson)
     day = Day(one.car, made(one.car, *move_of(lesson)), bar=AS_DRIVEN)
     before, after = setups(day)
     return Read(before, after, Sheet(day.before, day.after, one.doubts), read_day(day, one.doubts))
@@ -70,14 +70,14 @@ class LearnPanel(Shown):
         except (DayError, ValueError) as fault:
             self.fit, self.page.value = None, alert(fault)
             return
-        self.of, self.car = read, self.lesson.car
-        shared(self.lesson)["fit"] = self.lesson.car, self.fit, read.before.simulated
+        self.of, self.car = read, tested(self.lesson)
+        shared(self.lesson)["fit"] = tested(self.lesson), self.fit, read.before.simulated
         self.page.value = fit_html(self.fit, read, self.family)
 
     def restyle(self) -> None:
         """Other units or another car; what was learned of another car goes."""
         self.dress()
-        if self.fit is not None and self.car == self.lesson.car:
+        if self.fit is not None and self.car == tested(self.lesson):
             self.page.value = fit_html(self.fit, self.of, self.family)
         else:
             self.fit, self.page.value = None, "Nothing learned yet: press the button."
@@ -87,7 +87,7 @@ class LearnPanel(Shown):
         try:
             if self.fit is None:
                 raise DayError("nothing learned yet; learn from the runs first")
-            one = known_car(self.lesson)
+            one = tested_known(self.lesson)
             path = save_sheet(one, learned_numbers(self.fit, one.car), self.name.box.value, self.family)
         except (DayError, ValueError) as fault:
             self.reply.value = alert(fault)
@@ -190,8 +190,8 @@ class LogPanel(Shown):
 
     def _of_plan(self):
         car, plan = shared(self.lesson).get("plan", (None, None))
-        if car != self.lesson.car:
-            plan = plan_wished(known_car(self.lesson), *move_of(self.lesson), {}, self.family)
+        if car != tested(self.lesson):
+            plan = plan_wished(tested_known(self.lesson), *move_of(self.lesson), {}, self.family)
         return entry_of_plan(plan)
 
     def _of_runs(self):
@@ -201,7 +201,7 @@ class LogPanel(Shown):
 
     def _of_fit(self):
         car, fit, simulated = shared(self.lesson).get("fit", (None, None, False))
-        if car != self.lesson.car:
+        if car != tested(self.lesson):
             raise DayError("nothing learned yet; press the button above the log first")
         return entry_of_fit(fit, simulated)
 

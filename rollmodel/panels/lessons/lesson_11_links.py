@@ -13,6 +13,7 @@ from rollmodel.panels.ends import ENDS, place
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.panels.shown import button, row, text
+from rollmodel.panels.test_day import tested
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.links import checked_link, force_at_wheel, gain_typed, link_behind
@@ -37,6 +38,10 @@ class LinksPanel(Panel):
     large = "High"
 
     @property
+    def car(self):
+        return self.lesson.car if any(self.lesson.car.axle(end).bar for end in ENDS) else tested(self.lesson)
+
+    @property
     def low(self):
         return {f"{end}_link": -ASKED for end in self._ends()[:1]}
 
@@ -45,7 +50,6 @@ class LinksPanel(Panel):
         return {f"{end}_link": ASKED for end in self._ends()[:1]}
 
     def controls(self):
-        self._need_a_bar()
         links = [
             Slider(
                 f"{end}_link",
@@ -65,7 +69,6 @@ class LinksPanel(Panel):
         return [*links, *holes]
 
     def compute(self, values):
-        self._need_a_bar()
         off = {end: getattr(values, f"{end}_link") for end in self._ends()}
         holes = {end: getattr(values, f"{end}_hole") for end in self._ends()}
         scene = pads.with_links(self.car, off, holes, self._off_in_words(off))
@@ -114,10 +117,6 @@ class LinksPanel(Panel):
 
     def _ends(self):
         return [end for end in ENDS if self.car.axle(end).bar]
-
-    def _need_a_bar(self):
-        if not self._ends():
-            raise ValueError("this car has no bar at either end, so there is no link to set")
 
     def _off_in_words(self, off):
         """ "front left link 5 mm too long"."""

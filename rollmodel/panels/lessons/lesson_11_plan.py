@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from rollmodel.panels import still
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import Shown, button, row, text
-from rollmodel.panels.test_day import choose_move, known_car, move_of, move_words, shared
+from rollmodel.panels.test_day import choose_move, move_of, move_words, shared, tested, tested_known
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.reports.run_sheet import run_sheet, sheet_values
 from rollmodel.testday.faults import DayError
@@ -41,7 +41,7 @@ class PlanPanel(Shown):
         """Another car, other units: the list of changes, and the plan."""
         self.dress()
         try:
-            words = move_words(self.lesson.car)
+            words = move_words(tested(self.lesson))
             now = {move: one for one, move in words.items()}[move_of(self.lesson)]
         except (ValueError, KeyError) as fault:
             words, now = {}, None
@@ -60,7 +60,7 @@ class PlanPanel(Shown):
             self.trouble.value = alert(fault)
             self.page.add_class("rm-old")
             return
-        shared(self.lesson)["plan"] = self.lesson.car, self.plan
+        shared(self.lesson)["plan"] = tested(self.lesson), self.plan
         self.trouble.value, self.page.value = "", page_html(self.plan, self.family)
         self.page.remove_class("rm-old")
 
@@ -119,7 +119,7 @@ class PlanPanel(Shown):
         """The runs below are then about this change too."""
         if self._quiet or change["new"] is None:
             return
-        choose_move(self.lesson, move_words(self.lesson.car)[change["new"]])
+        choose_move(self.lesson, move_words(tested(self.lesson))[change["new"]])
         self.refresh()
         for one in list(self.lesson._shown):
             if one is not self and hasattr(one, "show_own"):
@@ -130,7 +130,7 @@ class PlanPanel(Shown):
         self.refresh()
 
     def _plan(self, boxes):
-        return plan_wished(known_car(self.lesson), *move_of(self.lesson), boxes, self.family)
+        return plan_wished(tested_known(self.lesson), *move_of(self.lesson), boxes, self.family)
 
 
 def page_html(plan, family: str) -> str:

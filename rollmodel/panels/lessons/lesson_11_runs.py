@@ -13,7 +13,7 @@ from rollmodel.panels.lessons.lesson_11_files import FilesForm
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.panels.shown import text
-from rollmodel.panels.test_day import known_car, move_of, move_words, shared
+from rollmodel.panels.test_day import move_of, move_words, shared, tested, tested_known
 from rollmodel.reports.runs import (
     NOTE,
     number,
@@ -71,6 +71,10 @@ class RunsPanel(Panel):
         self.widget.add_class("rm-wide")
 
     @property
+    def car(self):
+        return tested(self.lesson)
+
+    @property
     def size(self):
         return two_runs.size(self.look)
 
@@ -98,7 +102,7 @@ class RunsPanel(Panel):
                 two_runs.Scene(self.own.analysis, values.both, two_runs.span_of(self.own.analysis)), None
             )
         day = self._day(values)
-        doubts = known_car(self.lesson).doubts
+        doubts = tested_known(self.lesson).doubts
         return Result(two_runs.Scene(read_day(day, doubts), values.both, span_for(day, doubts)), day)
 
     def draw(self, figure, result):
@@ -160,7 +164,7 @@ class RunsPanel(Panel):
         if result is None:
             self.words.value = ""
             return
-        shared(self.lesson)["read"] = self.lesson.car, self._read(result)
+        shared(self.lesson)["read"] = tested(self.lesson), self._read(result)
         self.words.value = self._more(result) if result.scene.both and not self.card.pending else ""
 
     # ---- what the form below asks for ----
@@ -199,13 +203,13 @@ class RunsPanel(Panel):
 
     def _asked(self) -> str:
         """The gradient that the change moves more beside its scatter."""
-        return clearer(expected_of(*self.cars_first, known_car(self.lesson).doubts))
+        return clearer(expected_of(*self.cars_first, tested_known(self.lesson).doubts))
 
     def _read(self, result) -> Read:
         if self.own:
             return self.own
         before, after = setups(result.day)
-        sheet = Sheet(result.day.before, result.day.after, known_car(self.lesson).doubts)
+        sheet = Sheet(result.day.before, result.day.after, tested_known(self.lesson).doubts)
         return Read(before, after, sheet, result.analysis)
 
     def _whose(self, result):
