@@ -16,6 +16,13 @@ READY = """async () => {
     const kernel = session.session && session.session.kernel;
     return !!kernel && kernel.connectionStatus === 'connected' && kernel.status === 'idle';
 }"""
+# The kernel answers in turn: when it has answered this, it has dealt with all that was sent before. A control
+# that was moved while one message was under way sends the rest after it; hence twice.
+ASK_TWICE = """async () => {
+    const kernel = window.jupyterapp.shell.currentWidget.context.sessionContext.session.kernel;
+    for (const turn of [1, 2])
+        await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
+}"""
 RUN_ALL = "() => window.jupyterapp.commands.execute('notebook:run-all-cells')"
 COUNTS = """() => window.jupyterapp.shell.currentWidget.content.widgets
     .filter(cell => cell.model.type === 'code' && cell.model.sharedModel.getSource().trim())
@@ -46,6 +53,11 @@ class LabPage:
     def wait_ready(self) -> None:
         """Wait for a ready session whose kernel is connected and idle."""
         self.page.wait_for_function(READY, timeout=self.patience)
+
+    def settle(self) -> None:
+        """Wait until the kernel has dealt with all that the page has sent, and the page with the answer."""
+        self.page.evaluate(ASK_TWICE)
+        self.page.wait_for_timeout(100)
 
     def run_all(self) -> None:
         """Run every cell; returns when all have run and the kernel is idle again."""

@@ -45,10 +45,9 @@ def visible(lesson, kind):
 @pytest.fixture
 def no_error(lesson):
     """Nothing red on the page, before and after."""
-    lesson.wait_ready()
     assert lesson.errors_shown() == []
     yield
-    lesson.wait_ready()
+    lesson.settle()
     assert lesson.errors_shown() == []
 
 
@@ -94,8 +93,7 @@ def end(lesson, handle, box, key):
 def press(lesson, control, key):
     """Press a key there and wait until the kernel has dealt with it."""
     control.press(key)
-    lesson.page.wait_for_timeout(50)  # the kernel is busy by now
-    lesson.wait_ready()
+    lesson.settle()
 
 
 def type_into(box, text):
@@ -115,8 +113,7 @@ def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
             press(lesson, tick, "Space")
         assert tick.is_checked() == before
         assert tick.evaluate("tick => tick === document.activeElement"), "the focus went astray"
-    lesson.page.wait_for_timeout(500)  # a change of car or units reaches every question on the page
-    lesson.wait_ready()
+    lesson.page.wait_for_timeout(500)  # until what a tick hid is hidden
     for circle in visible(lesson, "input[type=radio]"):
         press(lesson, circle, "Space")
         lesson.wait_for_change(circle.is_checked, False)
@@ -125,7 +122,7 @@ def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
 def test_every_button_of_a_panel_follows_the_keyboard(lesson, no_error):
     for button in visible(lesson, ".rm-controls button"):
         press(lesson, button, "Enter")
-    assert lesson.page.locator(".rm-stale").count() == 0
+    lesson.wait_for_change(lambda: lesson.page.locator(".rm-stale").count() == 0, False)
 
 
 @pytest.mark.parametrize("theme", THEMES)
