@@ -11,6 +11,7 @@ from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.physics.axle import wheel_loads
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
+from rollmodel.physics.stress import travel_difference
 
 MOST_LEAN = np.radians(12)  # further, and the body would touch the wheels as drawn
 
@@ -84,8 +85,7 @@ def in_corner(car: Car, end: str, lateral_acceleration: float, front: AxleStiffn
     stiff = {"front": front, "rear": rear}[end] or axle_stiffness(axle)
     factor, transfer = factor or tidy_factor(car), float(loads.load_transfer)
     roll = MOST_LEAN / factor if corner.rolls_over else float(loads.roll_angle)
-    held = _roll_on_the_ground(loads, stiff, roll)
-    suspension = held * float(stiff.total_roll / stiff.suspension_roll)
+    suspension, held = _held(loads, stiff, roll)
     return AxleScene(end, lateral_acceleration, roll, (axle.track * (roll - held), 0.0),
                      (float(loads.inside), float(loads.outside)), (-transfer, transfer),
                      _apart(axle, -axle.track * suspension), axle.track, factor, car.axle_weight(end),
@@ -101,14 +101,16 @@ def tidy_factor(car: Car) -> float:
     return max((f for f in (1, 2, 3, 4, 5) if f <= most), default=1)
 
 
+def _held(loads, stiff: AxleStiffness, roll):
+    """The roll across the suspension, and with the tyres' part; the rest turns a lifted axle as a whole."""
+    across = np.nan_to_num(travel_difference(stiff, loads) / loads.track, nan=roll).item()  # nan: rolls over
+    on_tyres = np.nan_to_num(loads.elastic * loads.track / stiff.tyre_roll).item()
+    return across, across + on_tyres if loads.lifted else roll
+
+
 def _pair(values):
     return tuple(float(value) for value in values)
 
 
 def _apart(axle: Axle, wheels_apart):
     return None if axle.bar is None else axle.bar.link_motion_ratio * wheels_apart
-
-
-def _roll_on_the_ground(loads, stiff: AxleStiffness, roll):
-    """The part of the roll that suspension and tyres take; the rest turns the lifted axle as a whole."""
-    return min(roll, float(loads.elastic) * loads.track / float(stiff.total_roll)) if loads.lifted else roll
