@@ -1,7 +1,7 @@
 """From key press to painted picture, in a real browser: a panel beside a plot that is drawn again each time.
 
-    python tests/bench/panel_latency.py
-    python tests/bench/panel_latency.py rollmodel.panels.lessons.lesson_01:AxlePanel --presses 200
+    python -m tests.bench.panel_latency
+    python -m tests.bench.panel_latency rollmodel.panels.lessons.lesson_02:BarPanel --presses 200
 
 Both run in one notebook, one after the other. A picture counts as painted at the first task after
 the animation frame that follows its ``load`` event. Prints milliseconds; it passes or fails nothing.
@@ -13,6 +13,7 @@ import statistics
 import sys
 import tempfile
 import time
+from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
 
@@ -23,29 +24,18 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2] / ".dev"))
 
 from lab_harness import lab_server, launch
 from lab_page import LabPage
+from rollmodel.panels import Lesson
+from rollmodel.panels.controls import Hole, Slider
+from tests.bench.speed.plain import HELPER, plain_cell, python_notebook
 
 PANEL = "rollmodel.panels.lessons.lesson_01:AxlePanel"
+WARM_UP = 5  # presses that do not count
+BURST_OF = 60
+OURS = ".rm-root .noUi-handle", "img.widget-image"
+PLAIN = ".widget-interact .noUi-handle", ".jp-OutputArea-output img"
 
-NAIVE = """\
-import matplotlib.pyplot as plt
-from ipywidgets import FloatSlider, interact
-{loader}
-_panel = {name}({lesson})
-_slider = next(row for row in _panel.rows.values() if hasattr(row, "slider"))
-
-def plot_again(x=FloatSlider(value=0, min=-100, max=100, step=1, description="naive")):
-    low, high = _slider.slider.min, _slider.slider.max
-    _slider.slider.value = type(_slider.slider.value)(round(low + (high - low) * (x + 100) / 200, 3))
-    figure = plt.figure(figsize=_panel.look.size)
-    result = _panel.compute(_panel.values)
-    _panel.update(_panel.draw(figure, result), result)
-    plt.show()
-
-interact(plot_again);
-"""
-
-PRESSES = """async ([selector, image, presses]) => {
-    const handle = document.querySelector(selector);
+PRESSES = """async ([selector, image, place, presses]) => {
+    const handle = document.querySelectorAll(selector)[place];
     handle.scrollIntoView(); handle.focus();
     const key = k => handle.dispatchEvent(
         new KeyboardEvent('keydown', {key: k, bubbles: true, cancelable: true}));
@@ -55,21 +45,26 @@ PRESSES = """async ([selector, image, presses]) => {
         channel.port2.postMessage(0);
     }));
     const area = handle.closest('.jp-OutputArea');
-    const loaded = () => new Promise(done => area.addEventListener('load', function seen(event) {
-        if (event.target.matches(image)) { area.removeEventListener('load', seen, true); done(frame()); }
-    }, true));
+    const loaded = () => new Promise((done, fail) => {
+        setTimeout(fail, 20000, 'no picture within 20 s');
+        area.addEventListener('load', function seen(event) {
+            if (event.target.matches(image)) { area.removeEventListener('load', seen, true); done(frame()); }
+        }, true);
+    });
+    const atEnd = handle.getAttribute('aria-valuenow') === handle.getAttribute('aria-valuemax');
+    const keys = atEnd ? ['ArrowLeft', 'ArrowRight'] : ['ArrowRight', 'ArrowLeft'];
     const times = [];
     for (let n = 0; n < presses; n++) {
         const start = performance.now(), painted = loaded();
-        key(n % 2 ? 'ArrowLeft' : 'ArrowRight');
+        key(keys[n % 2]);
         times.push(await painted - start);
         await new Promise(done => setTimeout(done, 40));
     }
     return times;
 }"""
 
-BURST = """async ([selector, image, presses]) => {
-    const handle = document.querySelector(selector), area = handle.closest('.jp-OutputArea');
+BURST = """async ([selector, image, place, presses]) => {
+    const handle = document.querySelectorAll(selector)[place], area = handle.closest('.jp-OutputArea');
     handle.focus();
     let last = 0, pictures = 0, pressed = 0;
     const seen = event => { if (event.target.matches(image)) { last = performance.now(); pictures++; } };
@@ -86,33 +81,54 @@ BURST = """async ([selector, image, presses]) => {
 }"""
 
 
-def main() -> None:
-    """Measure, and print a small table with the machine it was made on."""
-    args = arguments()
+@dataclass(frozen=True)
+class Latency:
+    """Key press to picture of both, warm, and how a burst on the panel ends; [ms]."""
+
+    panel: list[float]
+    plain: list[float]
+    settled: float  # from the last press of the burst to the last picture
+    pictures: int
+    browser: str
+
+
+def measured(panel: str, presses: int) -> Latency:
+    """A server and a browser of its own, the panel and its plain twin in one notebook."""
+    place = first_slider(panel)
     with tempfile.TemporaryDirectory(prefix="rollmodel-latency-") as temporary:
         folder = Path(temporary) / "work"
         folder.mkdir()
-        nbformat.write(notebook(args.panel), folder / "latency.ipynb")
+        nbformat.write(notebook(panel), folder / "latency.ipynb")
         with lab_server(folder, Path(temporary)) as server, sync_playwright() as playwright:
             browser = launch(playwright)
-            lab = LabPage(browser.new_page(viewport={"width": 1366, "height": 768})).open(
-                server, "latency.ipynb"
-            )
-            lab.run_all()
+            page = browser.new_page(viewport={"width": 1366, "height": 768})
+            LabPage(page).open(server, "latency.ipynb").run_all()
             time.sleep(2)
-            print(f"{platform.platform()}, Python {platform.python_version()}, browser {browser.version}")
-            print(f"{args.panel}, {args.presses} key presses, milliseconds from key to painted picture")
-            for name, handle, image in (
-                ("panel", ".rm-root .noUi-handle", "img.widget-image"),
-                ("plotted again", ".widget-interact .noUi-handle", ".jp-OutputArea-output img"),
-            ):
-                report(name, lab.page.evaluate(PRESSES, [handle, image, args.presses]))
-            lag, pictures = lab.page.evaluate(BURST, [".rm-root .noUi-handle", "img.widget-image", 60])
-            print(
-                f"burst of 60 presses 16 ms apart: last picture {lag:.0f} ms after the last press, "
-                f"{pictures} pictures on the way"
-            )
+            ours, plain = (page.evaluate(PRESSES, [*one, place, presses + WARM_UP]) for one in (OURS, PLAIN))
+            settled, pictures = page.evaluate(BURST, [*OURS, place, BURST_OF])
+            found = Latency(ours[WARM_UP:], plain[WARM_UP:], settled, pictures, browser.version)
             browser.close()
+    return found
+
+
+def p95(times: list[float]) -> float:
+    """The time below which 95 of 100 lie."""
+    return sorted(times)[int(0.95 * (len(times) - 1))]
+
+
+def main() -> None:
+    """Measure, and print a small table with the machine it was made on."""
+    args = arguments()
+    found = measured(args.panel, args.presses)
+    print(f"{platform.platform()}, Python {platform.python_version()}, browser {found.browser}")
+    print(f"{args.panel}, {args.presses} key presses, milliseconds from key to painted picture")
+    for name, times in (("panel", found.panel), ("plotted again", found.plain)):
+        middle = statistics.median(times)
+        print(f"{name:>14}: median {middle:6.1f}   p95 {p95(times):6.1f}   largest {max(times):6.1f}")
+    print(
+        f"burst of {BURST_OF} presses 16 ms apart: last picture {found.settled:.0f} ms after the last press, "
+        f"{found.pictures} pictures on the way"
+    )
 
 
 def arguments() -> argparse.Namespace:
@@ -121,30 +137,31 @@ def arguments() -> argparse.Namespace:
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument(
-        "panel", nargs="?", default=PANEL, help="module:class of a panel that begins with a slider"
+        "panel", nargs="?", default=PANEL, help="module:class of a panel with a slider"
     )
     parser.add_argument("--presses", type=int, default=100)
     return parser.parse_args()
 
 
-def notebook(panel: str):
-    """The panel in one cell, the same picture by ``interact`` and ``plt.show`` in the next."""
+def first_slider(panel: str) -> int:
+    """The place of the first slider that is no row of holes, among all handles of its panel."""
     module, name = panel.split(":")
-    getattr(import_module(module), name)  # a slip in the name shows here, not in the browser
-    loader = f"from {module} import {name}\nfrom rollmodel.panels import Lesson"
-    cells = [f"{loader}\n{name}(Lesson('01'))", NAIVE.format(loader=loader, name=name, lesson="Lesson('02')")]
-    made = nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell(cell) for cell in cells])
-    made.metadata["kernelspec"] = {"name": "python3", "display_name": "Python 3", "language": "python"}
-    return made
+    rows = getattr(import_module(module), name)(Lesson(module[-2:])).rows.values()
+    moving = [one.control for one in rows if isinstance(one.control, (Hole, Slider))]
+    return next(place for place, one in enumerate(moving) if isinstance(one, Slider))
 
 
-def report(name: str, times: list[float]) -> None:
-    """One line of the table; the first five presses warm up."""
-    warm = sorted(times[5:])
-    print(
-        f"{name:>14}: median {statistics.median(warm):6.1f}   p95 {warm[int(0.95 * (len(warm) - 1))]:6.1f}   "
-        f"largest {warm[-1]:6.1f}"
-    )
+def notebook(panel: str):
+    """The panel with its controls open in one cell, the same picture plotted by ``interact`` in the next."""
+    module, name = panel.split(":")
+    number = module[-2:]
+    show = [
+        f"from {module} import {name}\nfrom rollmodel.panels import Lesson",
+        f"lesson = Lesson({number!r})\nlesson.open_at_once = True",
+        f"{name}(lesson)",
+    ]
+    cells = "\n".join(show), f"{HELPER}\n{plain_cell(panel, number)}"
+    return python_notebook([nbformat.v4.new_code_cell(cell) for cell in cells])
 
 
 if __name__ == "__main__":

@@ -23,6 +23,11 @@ def test_point_by_point_gives_the_same(benchmark):
     assert whole_limits == pytest.approx(limits, abs=1e-8)
 
 
+def test_one_setup_at_a_time_gives_the_same():
+    one_each = np.array(point_by_point.many_setups(CAR, 100)).T.reshape(3, 10, 10)
+    assert np.stack(whole_map.many_setups(CAR, 100)) == pytest.approx(one_each, rel=1e-12)
+
+
 def test_a_million_setups(benchmark):
     gradient, front, rear = benchmark.pedantic(whole_map.many_setups, (CAR, 1_000_000), rounds=3)
     assert gradient.shape == front.shape == rear.shape == (1000, 1000)

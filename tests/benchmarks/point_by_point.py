@@ -11,6 +11,8 @@ from scipy.optimize import brentq, minimize_scalar
 from rollmodel.car import GRAVITY
 from rollmodel.physics.corner import rollover_acceleration, settled_corner
 from rollmodel.physics.pair import axle_arguments, axle_side_force
+from rollmodel.physics.roll import roll_gradient
+from rollmodel.physics.stiffness import axle_stiffness_for
 
 ENDS = ("front", "rear")
 
@@ -64,3 +66,16 @@ def setup_map(car, accelerations):
                 slips[k, i, j] = [slip_angle(one, end, a) for a in accelerations]
                 limits[k, i, j] = limit(one, end)
     return slips, limits
+
+
+def many_setups(car, number):
+    """The same of a grid of bar rates as `whole_map.many_setups`, a pair of rates at a time."""
+    rates = np.linspace(0.0, 60e3, round(number**0.5))
+    return [one_setup(car, front, rear) for front in rates for rear in rates]
+
+
+def one_setup(car, front_rate, rear_rate):
+    """Roll gradient and both load transfers at 0.8 g."""
+    front, rear = axle_stiffness_for(car.front, front_rate), axle_stiffness_for(car.rear, rear_rate)
+    corner = settled_corner(car, 0.8 * GRAVITY, front, rear)
+    return roll_gradient(car, front, rear), corner.front.load_transfer, corner.rear.load_transfer

@@ -1,0 +1,1 @@
+"""Speed and size on one page, each figure beside another way: ``python -m tests.bench.speed``."""
