@@ -1,5 +1,6 @@
 """Hostile input: a small share of what `python -m tests.fuzz` feeds, and what it once found."""
 
+import json
 import time
 import tracemalloc
 from pathlib import Path
@@ -140,10 +141,11 @@ def test_a_cell_in_quotes_over_two_lines_makes_no_longer_row(tmp_path: Path):
     ],
 )
 def test_why_an_answer_file_was_set_aside_is_said_in_plain_words(tmp_path: Path, content, words):
-    head = b'{"format": "rollmodel answers", "format_version": 1, "code_word": "blue kestrel", "mode": "practice", '
-    (tmp_path / "answers-blue_kestrel-practice.json").write_bytes(
-        head + content.replace(b"\x1b", b"\\u001b") + b"}"
-    )
+    head = {"format": "rollmodel answers", "format_version": 1, "code_word": "blue kestrel"}
+    head |= {"mode": "practice"}
+    start = json.dumps(head)[:-1].encode() + b", "
+    path = tmp_path / "answers-blue_kestrel-practice.json"
+    path.write_bytes(start + content.replace(b"\x1b", b"\\u001b") + b"}")
     file = AnswerFile(tmp_path, "blue kestrel", "practice")
     assert file.read() == [] and len(file.notes) == 1
     assert f"could not be read: {words}. Nothing in it was changed" in file.notes[0]
