@@ -99,7 +99,7 @@ Tests
 ``check_panel(MyPanel(lesson))`` from ``tests/panels/panel_checks.py`` moves every control to its ends in
 both families and looks at pictures, words, names, stored output, prediction and memory. Name in
 ``quiet`` the controls that change nothing at the start values; say ``moves_limits=True`` when the axes
-follow the data. How long a key press takes: ``python tests/bench/panel_latency.py module:Panel``.
+follow the data. How long a key press takes: ``python -m tests.bench.panel_latency module:Panel``.
 """
 
 from rollmodel.panels.asking import Exercise, Recall

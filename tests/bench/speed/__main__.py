@@ -102,11 +102,20 @@ def run(words: list[str], seconds: float) -> str:
     try:
         _, said = process.communicate(timeout=seconds)
     except subprocess.TimeoutExpired:
-        os.killpg(process.pid, signal.SIGKILL)
-        process.communicate()
-        return f"took longer than {seconds / 60:.0f} minutes"
+        end(process)
+        return f"took longer than {seconds / 60:g} minutes"
     lines = said.strip().splitlines()
     return f"`{lines[-1] if lines else 'no reason given'}`" if process.returncode else ""
+
+
+def end(process: subprocess.Popen) -> None:
+    """Ask first, so that servers and browsers are closed in order; then by force."""
+    process.send_signal(signal.SIGINT)
+    try:
+        process.communicate(timeout=40)
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.communicate()
 
 
 if __name__ == "__main__":

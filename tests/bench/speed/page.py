@@ -61,8 +61,10 @@ def _row(figure: Figure):
     if figure.other is None:
         beside, ratio = figure.beside or "none", ""
     else:
-        beside, ratio = f"{number(figure.other)} {figure.unit}: {figure.beside}", number(figure.times_better)
-    return f"| {figure.what} | {number(figure.ours)} {figure.unit} | {beside} | {ratio} | {_aim(figure)} |"
+        other = f"{number(figure.other)} {figure.unit}".strip()
+        beside, ratio = f"{other}: {figure.beside}", number(figure.times_better)
+    ours = f"{number(figure.ours)} {figure.unit}".strip()
+    return f"| {figure.what} | {ours} | {beside} | {ratio} | {_aim(figure)} |"
 
 
 def _aim(figure):
