@@ -1,10 +1,14 @@
 """The page of speed and size is made of parts as they were measured; nothing is measured here."""
 
 from dataclasses import replace
+from importlib import import_module
 from pathlib import Path
 
 import pytest
+from ipywidgets import FloatSlider
 
+from rollmodel.panels import Lesson
+from tests.bench.panel_latency import first_slider
 from tests.bench.speed import page, suite
 from tests.bench.speed.figure import Aim, Figure, Part, keep, kept
 from tests.bench.speed.machine import Machine
@@ -101,3 +105,11 @@ def test_every_lesson_has_a_plain_twin(lesson):
         name.split(":")[1] for name in names
     ]
     assert any(cell.cell_type == "markdown" for cell in twin.cells)
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda path: path.name[:2])
+def test_every_first_panel_has_a_slider_whose_place_is_known(lesson):
+    module, name = panels(lesson)[0].split(":")
+    rows = getattr(import_module(module), name)(Lesson(lesson.name[:2])).rows.values()
+    moving = [one.slider for one in rows if hasattr(one, "slider")]
+    assert isinstance(moving[first_slider(f"{module}:{name}")], FloatSlider)
