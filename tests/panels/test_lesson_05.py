@@ -40,3 +40,12 @@ def test_bars_of_the_load_stay_taller_than_their_names(projector):
     figure = Figure(panel.size)
     drawn = panel.draw(figure, panel.compute(panel.start_values()))
     assert drawn["paths"].fixed["bar"] > 1.3  # in type sizes: one line of words
+
+
+def test_a_step_of_a_slider_does_not_look_for_the_rollover_again(monkeypatch):
+    panel, asked = LoadsPanel(Lesson("05", "coupe")), []
+    monkeypatch.setattr(
+        "rollmodel.panels.lessons.lesson_05.rollover_acceleration", lambda *car: asked.append(car) or 20.0
+    )
+    panel.set(corner=0.5 * GRAVITY)
+    assert panel.fault is None and asked == []

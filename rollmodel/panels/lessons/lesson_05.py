@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rollmodel.car import GRAVITY
 from rollmodel.figures import car_above, transfer_paths
@@ -22,6 +23,7 @@ MOST = 1.6 * GRAVITY  # no slider goes beyond this lateral acceleration
 WORKING = 0.8  # of the car's limit: where sentences are worked out
 
 
+@lru_cache(maxsize=8)  # every step of a slider asks again, and it takes longer than the step itself
 def steepest(car) -> float:
     """The highest lateral acceleration to show: just short of rolling over with any hole in use."""
     holes = [(front or None, rear or None) for front in (range(1, car.front.positions + 1) or [0])
