@@ -18,6 +18,10 @@ class UnitError(ValueError):
         self.mend = mend
 
 
+class OtherKind(UnitError):
+    """Well written, in a unit of another kind: a force where a rate was wanted."""
+
+
 @dataclass(frozen=True)
 class Unit:
     """How a quantity is shown in one family."""

@@ -11,6 +11,7 @@ from rollmodel.kinds import KINDS, UnitError
 LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
 
 NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
+_SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
 _FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
 
 
@@ -38,10 +39,10 @@ def quoted(given, longest: int = 40) -> str:
     return f'"{short}"' if len(text) <= longest else f'"{short}..."'
 
 
-def refuse(kind: str, given, mend: str):
+def refuse(kind: str, given, mend: str, error: type[UnitError] = UnitError):
     """Raise the message: what was wanted, what was given, how to mend it."""
     known = KINDS[kind]
-    raise UnitError(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
+    raise error(f'wanted {known.noun} such as "{known.examples[0]}" or "{known.examples[1]}", '
                     f"given {as_given(given)}: {mend}", mend)
 
 
@@ -78,4 +79,22 @@ def split(text: str, kind: str) -> tuple[float, str]:
         refuse(kind, text, "it does not start with a number")
     if not math.isfinite(float(found[1])):
         refuse(kind, text, "the number is not finite")
-    return float(found[1]), found[2].strip()
+    return float(found[1]), found[2].strip().removesuffix(".").rstrip()  # the stop that ends a sentence
+
+
+def normal(unit: str) -> str:
+    """The unit with one sign for each operation: N·m², lbf-ft and N**m all read the same way."""
+    for old, new in _SIGNS.items():
+        unit = unit.replace(old, new)
+    return re.sub(r"(?<=[A-Za-z])-(?=[A-Za-z])", "*", unit).strip()
+
+
+def letters(unit: str) -> str:
+    """What is left of a unit without capitals, signs and gaps: N·m, Nm and NM alike give "nm"."""
+    return re.sub(r"[\s*().·^-]", "", normal(unit)).lower()
+
+
+def family_of(text) -> str:
+    """The family that a typed value's unit belongs to, so that a message can answer in it."""
+    names = r"(?<![A-Za-z])(lbs?|lbf|in|inch|inches|ft|feet|kip|psi|ksi|Mpsi)(?![A-Za-z])"
+    return "US customary" if isinstance(text, str) and re.search(names, text) else "metric"

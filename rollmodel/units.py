@@ -15,13 +15,13 @@ import re
 from difflib import get_close_matches
 from functools import lru_cache
 
-from rollmodel.kinds import FAMILIES, KINDS, Kind, Unit, UnitError
-from rollmodel.typed import LONGEST, NUMBER, as_given, is_number, quoted, refuse, split
+from rollmodel.kinds import FAMILIES, KINDS, Kind, OtherKind, Unit, UnitError
+from rollmodel.typed import (LONGEST, NUMBER, as_given, family_of, is_number, letters, normal, quoted, refuse,
+                             split)
 
-__all__ = ["FAMILIES", "KINDS", "Kind", "Unit", "UnitError", "as_given", "example", "family_of", "from_display",
+__all__ = ["FAMILIES", "KINDS", "Kind", "OtherKind", "Unit", "UnitError", "as_given", "example", "family_of", "from_display",
            "label", "parse", "quoted", "show", "to_display", "within"]
 
-_SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
 _ANGLES = {**dict.fromkeys(("deg", "degree", "degrees", "°"), "angular_degree"),
            **dict.fromkeys(("rad", "radian", "radians"), "angular_radian"), "mrad": "angular_milliradian"}
 _ALIASES = {**_ANGLES, "Nm": "N*m", "kNm": "kN*m", "Ns": "N*s", "lbm": "lb", "lbsf": "lbf", "percent": "%"}
@@ -29,6 +29,7 @@ _GRAVITY_NAMES = dict.fromkeys(("g", "G"), "standard_gravity")
 _WITH_GRAVITY = ("lateral acceleration", "roll gradient", "understeer gradient")
 _SLIPS = {"lb": "lbf", "lbs": "lbf", "kg": "kgf", "lbf": "lb", "kgf": "kg"}  # same figure, other unit
 
+_WORD = re.compile(r"\b(?:[A-Z][a-z]{3,}|[A-Z]{5,})\b")  # long enough to be no symbol
 _NAME = re.compile(r"[A-Za-zµ°%][A-Za-z_]*")
 _UNIT = re.compile(r"(?:1?\s*/\s*)?[A-Za-zµ°%(](?:[A-Za-zµ°%_*/()^ ]|(?<=\^)-?\d(?!\d))*")
 _TOWER = re.compile(r"\^\s*-?\s*\d[\s)]*\^")  # a power of a power; m^9^9^9 would never end
@@ -44,24 +45,23 @@ def _registry():
     return registry
 
 
-def _normal(unit: str) -> str:
-    """The unit with one sign for each operation: N·m², lbf-ft and N**m all read the same way."""
-    for old, new in _SIGNS.items():
-        unit = unit.replace(old, new)
-    return re.sub(r"(?<=[A-Za-z])-(?=[A-Za-z])", "*", unit).strip()
-
-
 def _named(unit: str, kind: str) -> str:
     """Each name in the unit as the registry knows it; g is gravity where an acceleration is wanted."""
     names = {**_ALIASES, **(_GRAVITY_NAMES if kind in _WITH_GRAVITY else {})}
-    unit = re.sub(r"^1?\s*/", "1/", unit)
+    unit = _WORD.sub(_small, re.sub(r"^1?\s*/", "1/", unit))
     return _NAME.sub(lambda found: f"({names[found[0]]})" if found[0] in names else found[0], unit)
+
+
+def _small(found) -> str:
+    """A word such as Newton or DEGREES, when it is a unit only in small letters."""
+    small = found[0].lower()
+    return small if found[0] not in _registry() and (small in _ANGLES or small in _registry()) else found[0]
 
 
 @lru_cache(maxsize=512)
 def _factor(unit: str, kind: str) -> tuple[float, str]:
     """SI value of one such unit, and its dimension as text. Raises KeyError when it is no unit."""
-    unit = _normal(unit)
+    unit = normal(unit)
     if not unit:
         return 1.0, ""
     if not _UNIT.fullmatch(unit) or _TOWER.search(unit):
@@ -163,7 +163,7 @@ def parse(text, kind: str) -> float:
     64972
     >>> parse("65 lb/in", "rate")
     Traceback (most recent call last):
-    rollmodel.kinds.UnitError: wanted a rate (force per length) such as "65 N/mm" or "371 lbf/in", \
+    rollmodel.kinds.OtherKind: wanted a rate (force per length) such as "65 N/mm" or "371 lbf/in", \
 given "65 lb/in": lb/in is a mass per length; lbf/in was meant
     """
     if is_number(text):
@@ -214,17 +214,24 @@ def _checked_factor(unit: str, text: str, kind: str) -> float:
     except KeyError:
         refuse(kind, text, _unknown(unit, kind))
     if dimension != _factor(KINDS[kind].si, kind)[1] or "joule" in _spelled(unit, kind):
-        refuse(kind, text, _wrong_dimension(unit, dimension, kind))
+        refuse(kind, text, _wrong_dimension(unit, dimension, kind),
+               OtherKind if _is_other_kind(unit, dimension, kind) else UnitError)
     return factor
 
 
+def _is_other_kind(unit: str, dimension: str, kind: str) -> bool:
+    """A unit that people use for another quantity, and no slip of capitals: nm for N·m, N/MM for N/mm."""
+    used = {*_OTHERS, *(_factor(known.si, name)[1] for name, known in KINDS.items())}
+    return dimension in used and letters(unit) not in map(letters, KINDS[kind].usual)
+
+
 def _spelled(unit: str, kind: str) -> str:
-    return str(_registry().parse_units(_named(_normal(unit), kind)))
+    return str(_registry().parse_units(_named(normal(unit), kind)))
 
 
 def _unknown(unit: str, kind: str) -> str:
     """What to say of a unit that nobody knows, with the nearest usual one."""
-    near = get_close_matches(_normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
+    near = get_close_matches(normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
     hint = next((f"; {u} was meant?" for u in KINDS[kind].usual if near and u.lower() == near[0]), "")
     return f"no unit is known by the name {quoted(unit, 24)}{hint}"
 
@@ -232,7 +239,7 @@ def _unknown(unit: str, kind: str) -> str:
 def _wrong_dimension(unit: str, dimension: str, kind: str) -> str:
     energy = "joule" in _spelled(unit, kind)
     what = f"{quoted(unit, 24)[1:-1]} is {'made from an energy' if energy else _described(dimension, unit)}"
-    same_letters = [u for u in KINDS[kind].usual if u.lower() == _normal(unit).lower()]
+    same_letters = [] if energy else [u for u in KINDS[kind].usual if letters(u) == letters(unit)]
     if same_letters:
         return f"{what}; {same_letters[0]} was meant? Capital letters matter"
     wanted = _factor(KINDS[kind].si, kind)[1]
@@ -276,12 +283,6 @@ def within(value: float, text, kind: str, low: float, high: float) -> float:
 def _plain(value: float, kind: str, family: str) -> str:
     shown = to_display(value, kind, family)
     return f"{shown:.0f}" if abs(shown) >= 1000 else f"{shown:.3g}"
-
-
-def family_of(text) -> str:
-    """The family that a typed value's unit belongs to, so that a message can answer in it."""
-    names = r"(?<![A-Za-z])(lbs?|lbf|in|inch|inches|ft|feet|kip|psi|ksi|Mpsi)(?![A-Za-z])"
-    return "US customary" if isinstance(text, str) and re.search(names, text) else "metric"
 
 
 def _slip(text, kind: str, low: float, high: float) -> str:

@@ -17,8 +17,8 @@ LONGEST = 4000  # characters of an open answer that are kept
 SHORTEST_REASON = 8  # words; fewer cannot name a change and a reason
 
 READ = ("right", "near", "road", "partly", "wrong", "noted")  # the answer could be read
-UNREAD = ("not answered", "no unit", "wrong unit", "not a number", "not an option", "not an order",
-          "too long")
+FORM = ("not answered", "no unit", "unreadable", "not a number", "not an option", "not an order", "too long")
+UNREAD = (*FORM, "wrong unit")  # a unit of another kind is more than a fault of form: an assessment is silent
 
 _NUMBER = re.compile(r"\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*", re.ASCII)
 
@@ -60,7 +60,7 @@ def _check_numeric(posed: Posed, given: str) -> Verdict:
     try:
         value = units.parse(given, question.kind)
     except units.UnitError as error:
-        return _unread(posed, given, str(error))
+        return _unread(posed, given, error)
     return judge(posed, value, given)
 
 
@@ -98,15 +98,17 @@ def _size_message(value: float, key: float, posed: Posed) -> str:
     return f"Not yet: {size}, and no slip known here leads to this figure."
 
 
-def _unread(posed: Posed, given: str, complaint: str) -> Verdict:
+def _unread(posed: Posed, given: str, error: units.UnitError) -> Verdict:
     kind = posed.question.kind
     if kind == "load" and (verdict := _read_as_mass(posed, given)):
         return verdict
     if _NUMBER.fullmatch(given) and kind != "ratio":
         return Verdict("no unit", given, f'The unit is missing. A figure alone can mean anything: '
                                          f'write it like "{units.example(kind, posed.family)}".')
-    status = "wrong unit" if _NUMBER.match(given) else "not a number"
-    return Verdict(status, given, f"This could not be read: {complaint}.")
+    status = "unreadable" if _NUMBER.match(given) else "not a number"
+    if isinstance(error, units.OtherKind):
+        status = "wrong unit"
+    return Verdict(status, given, f"This could not be read: {error}.")
 
 
 def _read_as_mass(posed: Posed, given: str) -> Verdict | None:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import html
 from dataclasses import dataclass
 
-from rollmodel.questions.checking import Verdict, right_answer
+from rollmodel.questions.checking import FORM, Verdict, right_answer
 from rollmodel.questions.posed import Posed
 from rollmodel.questions.records import Choice, Open
 
 MODES = ("practice", "assessment")
 # Characters that Markdown would act on, as character references: shown, and nothing more.
 _LITERAL = {ord(mark): f"&#{ord(mark)};" for mark in "*_`$\\[]~|"}
-_FORM = ("not answered", "no unit", "not a number", "not an option", "not an order", "too long")
 
 
 def literal(text: str) -> str:
@@ -65,7 +64,7 @@ def feedback(posed: Posed, verdict: Verdict, attempt: int = 1, mode: str = "prac
 
 
 def _assessed(verdict: Verdict) -> Feedback:
-    if verdict.status in _FORM:
+    if verdict.status in FORM:
         return Feedback(verdict.message)
     return Feedback(f"Noted: {verdict.given.strip()}")
 

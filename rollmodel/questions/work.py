@@ -11,7 +11,7 @@ from pathlib import Path
 
 from rollmodel.questions import bank
 from rollmodel.questions.answers import AnswerFile, StoreError, answer_to
-from rollmodel.questions.checking import Verdict, check
+from rollmodel.questions.checking import FORM, Verdict, check
 from rollmodel.questions.draws import EXAMPLE, CodeWordError, tidy_code_word
 from rollmodel.questions.feedback import MODES, feedback, literal
 from rollmodel.questions.posed import Posed, pose
@@ -223,7 +223,7 @@ class Work:
         return _said(f"Answered so far: {len(tried)}.", *lines, headline=True)
 
     def _standing(self, name: str) -> str:
-        """The newest answer to a question, in a word or two; in assessment only whether there is one."""
+        """The newest answer to a question, in a word or two; in assessment only whether it can be read."""
         try:
             posed = self.posed(name)
         except Refusal:
@@ -231,9 +231,9 @@ class Work:
         texts = self._texts(posed)
         if not texts:
             return "not answered"
-        if self.mode == "assessment":
-            return "answered"
         verdict = check(posed, texts[-1] if self._file is None else self._latest(posed))
+        if self.mode == "assessment":
+            return UNREAD if verdict.status in FORM else "answered"
         if verdict.status == "noted":
             return "noted, not judged here"
         return UNREAD if not verdict.read else "right" if verdict.right else "wrong"

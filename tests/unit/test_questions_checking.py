@@ -35,10 +35,10 @@ def test_right_in_any_unit_of_force_per_length():
     ("90.9", "no unit", "The unit is missing"),
     ("90.9 mm", "wrong unit", "a length"),
     ("90.9 lb/in", "wrong unit", "lbf/in was meant"),
-    ("90,9 N/mm", "wrong unit", "comma"),
+    ("90,9 N/mm", "unreadable", "comma"),
     ("stiff", "not a number", "does not start with a number"),
     ("nan N/mm", "not a number", "not finite"),
-    ("90.9 flurbs", "wrong unit", "no unit is known by the name"),
+    ("90.9 flurbs", "unreadable", "no unit is known by the name"),
     ("__import__('os')", "not a number", "does not start with a number"),
     ("9" * (LONGEST + 1), "too long", "at most"),
 ])

@@ -123,6 +123,24 @@ def test_assessment_reveals_nothing(tmp_path):
     assert kept(tmp_path, "assessment") == [text, "1 N/mm"] and kept(tmp_path) == []
 
 
+@pytest.mark.parametrize("text", ["88 n/mm", "88 N/MM", "88 N/mm in roll", "88,1 N/mm", "3,117 N/mm", "88 flurbs"])
+def test_an_assessment_says_at_once_what_cannot_be_read(tmp_path, text):
+    """Whoever typed the figure well and its unit badly can still mend it."""
+    work = start("blue kestrel", mode="assessment", folder=tmp_path)
+    said = work.answer(RATE, text).plain
+    assert said.startswith("This could not be read: ") and "Noted" not in said
+    assert kept(tmp_path, "assessment") == [text]
+    assert work.progress().plain.endswith(": not yet in a form that can be read.")
+
+
+@pytest.mark.parametrize("text", ["88 newtons", "88 mm", "88 lb/in", "88 N/mm.", "88 Newton/mm"])
+def test_an_assessment_says_no_word_on_a_unit_of_another_kind(tmp_path, text):
+    """That would be a word on what the answer is worth."""
+    work = start("blue kestrel", mode="assessment", folder=tmp_path)
+    assert work.answer(RATE, text).plain == f"Noted: {text}"
+    assert work.progress().plain.endswith(": answered.")
+
+
 def test_assessment_has_numbers_of_its_own(work, tmp_path):
     assessed = start("blue kestrel", mode="assessment", folder=tmp_path)
     assert assessed.posed(RATE).given != work.posed(RATE).given

@@ -235,3 +235,24 @@ def test_inside_the_believable_range():
 def test_pint_is_loaded_only_when_a_unit_is_met():
     code = "import sys, rollmodel.units; print('pint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True).stdout == "False\n"
+
+
+@pytest.mark.parametrize("text, kind, value", [
+    ("88 N/mm.", "rate", 88e3), ("88 N/mm. ", "rate", 88e3), ("5 in.", "length", 5 * INCH),
+    ("0.70.", "ratio", 0.7), ("52 %.", "share", 0.52),
+    ("920.3 Newton", "load", 920.3), ("920.3 NEWTONS", "load", 920.3), ("3 Newton metres", "moment", 3.0),
+    ("2 Degrees", "angle", 2 * RAD), ("11.5 Mpsi", "modulus", 11.5e6 * 0.45359237 * GRAVITY / INCH**2),
+])
+def test_a_full_stop_and_a_word_with_a_capital_are_read(text, kind, value):
+    assert units.parse(text, kind) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize("text, kind, other", [
+    ("88 newtons", "rate", True), ("9000 N*m", "roll stiffness", True), ("65 lb/in", "rate", True),
+    ("88 N/MM", "rate", False), ("88 n/mm", "rate", False), ("3117 nm", "moment", False),
+    ("0.9 kn", "load", False), ("111.5 MPA", "stress", False), ("920,3 N", "load", False),
+])
+def test_another_kind_is_told_from_a_slip_of_the_pen(text, kind, other):
+    with pytest.raises(UnitError) as caught:
+        units.parse(text, kind)
+    assert isinstance(caught.value, units.OtherKind) is other
