@@ -15,12 +15,12 @@ import re
 from difflib import get_close_matches
 from functools import lru_cache
 
+from rollmodel import typed
 from rollmodel.kinds import FAMILIES, KINDS, Kind, OtherKind, Unit, UnitError
-from rollmodel.typed import (LONGEST, NUMBER, as_given, family_of, is_number, letters, normal, quoted, refuse,
-                             split)
+from rollmodel.typed import LONGEST, NUMBER, as_given, family_of, is_number, quoted, refuse, split
 
-__all__ = ["FAMILIES", "KINDS", "Kind", "OtherKind", "Unit", "UnitError", "as_given", "example", "family_of", "from_display",
-           "label", "parse", "quoted", "show", "to_display", "within"]
+__all__ = ["FAMILIES", "KINDS", "Kind", "OtherKind", "Unit", "UnitError", "as_given", "example", "family_of",
+           "from_display", "label", "parse", "quoted", "show", "to_display", "within"]
 
 _ANGLES = {**dict.fromkeys(("deg", "degree", "degrees", "°"), "angular_degree"),
            **dict.fromkeys(("rad", "radian", "radians"), "angular_radian"), "mrad": "angular_milliradian"}
@@ -61,7 +61,7 @@ def _small(found) -> str:
 @lru_cache(maxsize=512)
 def _factor(unit: str, kind: str) -> tuple[float, str]:
     """SI value of one such unit, and its dimension as text. Raises KeyError when it is no unit."""
-    unit = normal(unit)
+    unit = typed.normal(unit)
     if not unit:
         return 1.0, ""
     if not _UNIT.fullmatch(unit) or _TOWER.search(unit):
@@ -222,16 +222,16 @@ def _checked_factor(unit: str, text: str, kind: str) -> float:
 def _is_other_kind(unit: str, dimension: str, kind: str) -> bool:
     """A unit that people use for another quantity, and no slip of capitals: nm for N·m, N/MM for N/mm."""
     used = {*_OTHERS, *(_factor(known.si, name)[1] for name, known in KINDS.items())}
-    return dimension in used and letters(unit) not in map(letters, KINDS[kind].usual)
+    return dimension in used and typed.letters(unit) not in map(typed.letters, KINDS[kind].usual)
 
 
 def _spelled(unit: str, kind: str) -> str:
-    return str(_registry().parse_units(_named(normal(unit), kind)))
+    return str(_registry().parse_units(_named(typed.normal(unit), kind)))
 
 
 def _unknown(unit: str, kind: str) -> str:
     """What to say of a unit that nobody knows, with the nearest usual one."""
-    near = get_close_matches(normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
+    near = get_close_matches(typed.normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
     hint = next((f"; {u} was meant?" for u in KINDS[kind].usual if near and u.lower() == near[0]), "")
     return f"no unit is known by the name {quoted(unit, 24)}{hint}"
 
@@ -239,7 +239,7 @@ def _unknown(unit: str, kind: str) -> str:
 def _wrong_dimension(unit: str, dimension: str, kind: str) -> str:
     energy = "joule" in _spelled(unit, kind)
     what = f"{quoted(unit, 24)[1:-1]} is {'made from an energy' if energy else _described(dimension, unit)}"
-    same_letters = [] if energy else [u for u in KINDS[kind].usual if letters(u) == letters(unit)]
+    same_letters = [] if energy else [u for u in KINDS[kind].usual if typed.letters(u) == typed.letters(unit)]
     if same_letters:
         return f"{what}; {same_letters[0]} was meant? Capital letters matter"
     wanted = _factor(KINDS[kind].si, kind)[1]

@@ -123,7 +123,7 @@ def test_assessment_reveals_nothing(tmp_path):
     assert kept(tmp_path, "assessment") == [text, "1 N/mm"] and kept(tmp_path) == []
 
 
-@pytest.mark.parametrize("text", ["88 n/mm", "88 N/MM", "88 N/mm in roll", "88,1 N/mm", "3,117 N/mm", "88 flurbs"])
+@pytest.mark.parametrize("text", ["88 n/mm", "88 N/MM", "88 N/mm in roll", "88,1 N/mm", "88 flurbs"])
 def test_an_assessment_says_at_once_what_cannot_be_read(tmp_path, text):
     """Whoever typed the figure well and its unit badly can still mend it."""
     work = start("blue kestrel", mode="assessment", folder=tmp_path)
