@@ -98,3 +98,8 @@ class Ran:
     car: str
     units: str
     pieces: tuple
+
+    @property
+    def predictions(self) -> list[Predict]:
+        """Every prediction of the lesson, in order."""
+        return [one.predict for one in self.pieces if isinstance(one, Pictures) and one.predict]

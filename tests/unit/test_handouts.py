@@ -125,9 +125,11 @@ def test_the_twin_of_the_class_question_is_on_the_slides_alone(soups):
 
 
 def test_a_prediction_stands_before_the_picture_that_answers_it(soups):
-    for soup in of(soups, HANDOUTS):
-        for group in soup.select(".pictures"):
-            assert group.select_one("div.asked") is None or group.find(["div", "figure"]).name == "div"
+    for soup in of(soups, HANDOUTS):  # on a sheet of their own: nothing else of the lesson comes before them
+        asked, first = soup.select("div.asked"), soup.select_one("main > section")
+        assert asked and soup.select("section.first div.asked") == asked and first["class"] == ["first"]
+        assert len(soup.select(".pictures p.asked")) == len(asked)
+        assert ".first { break-after: page; }" in soup.find("style").string
     kinds = [[slide["class"][1] for slide in soup.select(".slide")] for soup in of(soups, SLIDES)]
     next_ones = [after for names in kinds for kind, after in pairwise(names) if kind == "predict"]
     assert len(next_ones) >= 10 and set(next_ones) == {"picture"}
