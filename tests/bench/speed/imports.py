@@ -27,7 +27,7 @@ def figures(short: bool) -> list[Figure]:
     alone, model, sheet, lesson, units, plots = fastest(codes, 3 if short else 9)
     return [
         Figure("rollmodel.physics, every module", model, "ms", units, UNITS_IN_WORDS, AIM),
-        Figure("the same, and a car read from its sheet", sheet, "ms", units, UNITS_IN_WORDS, AIM),
+        Figure("the same, and a car read from its sheet", sheet, "ms", units, UNITS_IN_WORDS),
         Figure("a lesson's first cell", lesson, "ms", plots, f"{UNITS_IN_WORDS}, matplotlib and ipywidgets"),
         Figure("rollmodel alone", alone, "ms"),
     ]

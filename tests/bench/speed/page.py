@@ -6,7 +6,8 @@ from tests.bench.speed.machine import Machine
 INTRODUCTION = """\
 # Speed and size, each figure beside another way
 
-Written by `python -m tests.bench.speed`, which measured both ways in the same run on the same machine.
+Written by `python -m tests.bench.speed`, which measured both ways in the same run on the same machine, but
+for what is said to be from before.
 "Times better" is the other way's figure over ours, or ours over the other's where more is better: above 1
 the package is the better one. It passes or fails nothing.
 """
@@ -14,7 +15,7 @@ SHORT = "A short run: few repeats and small classes, to try the command. The fig
 BUSY = """\
 **The machine was busy with other work when this began, so every time below is too long**, and the ratios
 are rough. Take them again on a quiet machine before relying on them."""
-QUIET = "The machine did nothing else when this began."
+QUIET = "The machine was quiet when this began."
 
 
 def text(machine: Machine, parts: list[Part], short: bool, class_report: str = "") -> str:
@@ -42,9 +43,14 @@ def _aims(parts):
     aimed = [one for part in parts for one in part.figures if one.aim]
     missed = [one for one in aimed if not one.aim.met(one)]
     lines = [f"Targets: {len(aimed) - len(missed)} of {len(aimed)} reached."]
-    lines += [f"- missed: {one.what}, {number(one.ours)} {one.unit}; wanted {one.aim.words(one.unit)}"
-              for one in missed]  # fmt: skip
+    lines += ["", *map(_missed, missed)] if missed else []
     return "\n".join([*lines, ""]) if aimed else ""
+
+
+def _missed(figure):
+    other = "" if figure.other is None else f" ({figure.beside}: {number(figure.other)} {figure.unit})"
+    ours = f"{number(figure.ours)} {figure.unit}{other}"
+    return f"- missed: {figure.what}, {ours}; wanted {figure.aim.words(figure.unit)}"
 
 
 def _section(part):

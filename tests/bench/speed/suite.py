@@ -43,9 +43,10 @@ def figures(with_two: Path | None, with_one: Path | None, alone: bool) -> list[F
     two = read(with_two) if with_two else run(TOGETHER)
     one = read(with_one) if with_one else run(()) if alone else None
     failed = f", {two.failed} failed" if two.failed else ""
+    before = ", from before" if with_two else ""
     other = (one.seconds / 60, f"one process{f', {one.failed} failed' if one.failed else ''}") if one else ()
     beside = () if one else (None, "one process: not measured")
-    return [Figure(f"{two.tests} tests{failed}", two.seconds / 60, "min", *(other or beside))]
+    return [Figure(f"{two.tests} tests{failed}{before}", two.seconds / 60, "min", *(other or beside))]
 
 
 def run(options: tuple[str, ...]) -> Suite:
