@@ -231,7 +231,8 @@ def _spelled(unit: str, kind: str) -> str:
 
 def _unknown(unit: str, kind: str) -> str:
     """What to say of a unit that nobody knows, with the nearest usual one."""
-    near = get_close_matches(typed.normal(unit).lower(), [u.lower() for u in KINDS[kind].usual], n=1, cutoff=0.6)
+    usual = [u.lower() for u in KINDS[kind].usual]
+    near = get_close_matches(typed.normal(unit).lower(), usual, n=1, cutoff=0.6)
     hint = next((f"; {u} was meant?" for u in KINDS[kind].usual if near and u.lower() == near[0]), "")
     return f"no unit is known by the name {quoted(unit, 24)}{hint}"
 

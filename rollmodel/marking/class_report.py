@@ -16,6 +16,7 @@ from rollmodel.marking.flags import ENOUGH, flags
 from rollmodel.marking.outcome import Outcome, Row
 from rollmodel.marking.paper import Paper
 from rollmodel.marking.reading import Aside
+from rollmodel.marking.scoring import BY_HAND
 from rollmodel.questions.misconceptions import every_misconception
 from rollmodel.questions.records import Choice, Question
 
@@ -43,7 +44,7 @@ class AboutQuestion:
     answered: int
     figures: dict[
         str, float
-    ]  # facility, upper, lower, discrimination, item_rest [-]; nan where there is none
+    ]  # facility, upper, lower, discrimination, item_rest [-], counted [learners]; nan where there is none
     given: tuple[Given, ...]  # the most frequent first
     unused: tuple[str, ...]  # options that nobody chose
     reasons: tuple[str, ...]  # why somebody should look at it; never any below 30 learners
@@ -130,12 +131,12 @@ def class_report(
 
 def _questions(paper: Paper, rows: Sequence[Row]) -> tuple[AboutQuestion, ...]:
     names = list(paper.marks)
-    shares = pd.DataFrame([row.shares for row in rows], columns=names)
     outcomes = pd.DataFrame([row.outcomes for row in rows], columns=names, dtype=object)
+    shares = without_waiting(pd.DataFrame([row.shares for row in rows], columns=names), outcomes)
     most = pd.Series(dict(paper.marks), dtype=float)
     total = totals(shares, most)
     figures = question_figures(shares, most)
-    binary = shares.isin((0.0, 1.0)).all() & shares.columns.isin(settled(shares).columns)
+    binary = (shares.isin((0.0, 1.0)) | shares.isna()).all() & shares.columns.isin(settled(shares).columns)
     reasons = flags(figures, outcomes, total, binary)
     ends = upper_weights(total.to_numpy()), upper_weights(-total.to_numpy())
     return tuple(
@@ -149,6 +150,16 @@ def _questions(paper: Paper, rows: Sequence[Row]) -> tuple[AboutQuestion, ...]:
         )
         for question in paper.questions
     )
+
+
+def without_waiting(shares: pd.DataFrame, outcomes: pd.DataFrame) -> pd.DataFrame:
+    """No share for anybody of a question that markers have still to read.
+
+    An answer that no marker is asked about, to another version for one, takes only its own learner out: one
+    file could otherwise take a question's figures from the whole class.
+    """
+    aside = outcomes.map(lambda outcome: outcome.status in BY_HAND)
+    return shares.mask((shares.isna() & ~aside).any(), axis="columns")
 
 
 def _about(

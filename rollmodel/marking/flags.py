@@ -42,12 +42,12 @@ def flags(
     binary : Series
         Whether a question has only full marks or none.
     """
-    if len(total) < ENOUGH:
+    if total.count() < ENOUGH:
         return {}
     chance = CHANCE / max(1, figures["facility"].count())
     upper = upper_weights(total.to_numpy())
     tests = {
-        ABLE_LOSE: _able_lose(figures, binary, len(total), chance),
+        ABLE_LOSE: _able_lose(figures, binary, chance),
         ONE_WRONG: {name for name in figures.index if _one_wrong(outcomes[name], upper, chance)},
         NOBODY: set(figures.index[(figures["facility"] < HARDLY) & (figures["upper"] < 2 * HARDLY)]),
     }
@@ -55,12 +55,13 @@ def flags(
     return {name: reasons for name, reasons in found.items() if reasons}
 
 
-def _able_lose(figures: pd.DataFrame, binary: pd.Series, number: int, chance: float) -> set[str]:
+def _able_lose(figures: pd.DataFrame, binary: pd.Series, chance: float) -> set[str]:
     """Questions whose item-rest correlation is low, and lower than is usual on this paper beyond chance."""
-    known = figures.dropna(subset="item_rest")
+    known = figures[(figures["counted"] >= ENOUGH)].dropna(subset="item_rest")
     if len(known) < ENOUGH_QUESTIONS:
         return set()
-    below = np.arctanh(expected_correlation(known, binary)) - stats.norm.isf(chance) / np.sqrt(number - 3)
+    spread = stats.norm.isf(chance) / np.sqrt(known["counted"] - 3)
+    below = np.arctanh(expected_correlation(known, binary)) - spread
     low = (known["item_rest"] < LOW) & (np.arctanh(known["item_rest"]) < below)
     return set(known.index[low])
 

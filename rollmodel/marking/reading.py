@@ -32,6 +32,7 @@ PACKED = {
     b"\x28\xb5\x2f\xfd": "zstandard",
     b"Rar!": "rar",
 }
+HIGHEST_VERSION = 9999  # of a question; one goes up a few times in its life
 AHEAD = timedelta(days=1)  # a clock set to another part of the world is at most so far ahead
 _KEPT_NAME = pattern(r"answers-(?P<word>.+)-(?P<mode>[a-z]+)\.json")
 # To hang a program on reading, a file need only be a pipe; to lead it astray, a link.
@@ -163,11 +164,12 @@ def _content(text: str, name: str) -> dict:
         raise NotMarked("damaged", f"it holds a number that cannot be ({plain(error, 80)})") from None
     if not isinstance(content, dict) or content.get("format") != FORMAT:
         raise NotMarked(_sort(name), "it is JSON, but not an answer file of this package")
-    if content.get("format_version") != FORMAT_VERSION:
+    version = content.get("format_version")
+    if type(version) is not int or version != FORMAT_VERSION:
         raise NotMarked(
             "damaged",
-            f"its format version is {plain(content.get('format_version'), 40)}; this package "
-            f"reads version {FORMAT_VERSION}",
+            f"its format version is {plain(json.dumps(version), 40)}; wanted the whole number "
+            f"{FORMAT_VERSION}, which this package reads",
         )
     return content
 
@@ -214,6 +216,8 @@ def _answer(row, number: int) -> Answer:
     for name, value in row.items():
         if type(value) is not (int if name == "question_version" else str):
             raise NotMarked("forged", f"{where}has a {name} of the wrong type")
+    if not 1 <= row["question_version"] <= HIGHEST_VERSION:
+        raise NotMarked("forged", f"{where}has a question_version outside 1 to {HIGHEST_VERSION}")
     if row["family"] not in FAMILIES:
         raise NotMarked("forged", f'{where}has a unit family "{plain(row["family"], 40)}" that there is not')
     if _time(row["given_at"]) is None:

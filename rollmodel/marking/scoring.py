@@ -148,8 +148,8 @@ def _other_version(answer: Answer, question: Question) -> Verdict:
         "other version",
         answer.text,
         f"Given to version {answer.question_version} of this question (package "
-        f"{answer.package_version}); this package has version {question.version} and cannot work out "
-        "that key. Mark it with the package that it was given with, or by hand.",
+        f"{plain(answer.package_version, 40)}); this package has version {question.version} and cannot work "
+        "out that key. Mark it with the package that it was given with, or by hand.",
     )
 
 
@@ -174,11 +174,26 @@ def row_of(handed: HandedIn, answer: Answer) -> str:
     return f"r{digest[:15]}"  # a letter first: spreadsheets turn 12e45 into a number
 
 
+def _of_other_versions(handed: HandedIn, items) -> list[str]:
+    """One line for a learner with answers to other versions of questions, and how to settle them."""
+    names = [item.question.id for item in items if item.verdict.status == "other version"]
+    if not names:
+        return []
+    packages = sorted({answer.package_version for answer in handed.answers if answer.question in names})
+    return [
+        f"{len(names)} answers to questions of another version, given with package "
+        f"{plain(', '.join(packages), 80)}: they wait, and are left out of the class's figures. Mark this "
+        "file alone with that package, or these answers by hand, and write the marks in a list of your own: "
+        f"{', '.join(names)}"
+    ]
+
+
 def _notes(handed: HandedIn, paper: Paper, items) -> list[str]:
     """What is odd about the answers, and what a person should read."""
     notes = [
-        f"{item.question.id}: {item.verdict.message}" for item in items if item.verdict.status in BY_HAND
+        f"{item.question.id}: {item.verdict.message}" for item in items if item.verdict.status == "not marked"
     ]
+    notes += _of_other_versions(handed, items)
     unread = [
         item.question.id
         for item in items

@@ -86,7 +86,8 @@ class AnswerFile:
         content = json.loads(self.path.read_text(encoding="utf-8"))
         if not isinstance(content, dict):
             raise ValueError("it holds no named fields")
-        if content["format"] != FORMAT or content["format_version"] != FORMAT_VERSION:
+        version = content["format_version"]
+        if content["format"] != FORMAT or type(version) is not int or version != FORMAT_VERSION:
             raise ValueError("it is not an answer file of this version")
         if (content["code_word"], content["mode"]) != (self.code_word, self.mode):
             raise ValueError("it has another code word or mode than its name says")

@@ -106,12 +106,12 @@ def test_no_answer_is_nought_and_an_answer_that_cannot_be_read_is_for_a_person_t
 
 
 def test_another_version_of_a_question_waits_for_a_person(folder):
-    old = [
-        replace(one, question_version=one.question_version + 1)
-        for one in all_right("blue kestrel", [NUMERIC])
-    ]
-    marked = mark(handed_in(folder, "blue kestrel", old), paper_of("one", [NUMERIC]))
-    assert marked.items[0].waits and marked.waiting == 1 and "cannot work out that key" in marked.notes[0]
+    old = [replace(one, question_version=99) for one in all_right("blue kestrel", QUESTIONS[:3])]
+    marked = mark(handed_in(folder, "blue kestrel", old), paper_of("three", QUESTIONS[:3]))
+    assert marked.waiting == marked.items[0].most * 3 and marked.items[0].waits
+    assert "cannot work out that key" in marked.items[0].verdict.message
+    assert len(marked.notes) == 1 and "with that package" in marked.notes[0]
+    assert all(question.id in marked.notes[0] for question in QUESTIONS[:3])
 
 
 def test_answers_to_unknown_questions_change_nothing_and_are_said(folder):

@@ -1,6 +1,7 @@
 """The figures of a class against hand counts, plain formulas and scipy; flags; answers in common."""
 
 import math
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -71,12 +72,50 @@ def test_a_question_is_not_held_against_itself():
 
 
 def test_no_figure_where_all_did_alike_or_a_person_has_still_to_decide():
-    shares = SHARES.assign(a=1.0, d=[math.nan] + [0.5] * 9)
+    shares = SHARES.assign(a=1.0, d=math.nan)
     found = figures.question_figures(shares, MOST)
     assert math.isnan(found.loc["a", "item_rest"]) and found.loc["a", "facility"] == 1
     assert found.loc["d"].isna().all()
     alone = stats.pearsonr(shares["b"], shares["c"]).statistic  # c is all that varies of b's rest
     assert found.loc["b", "item_rest"] == pytest.approx(alone)
+
+
+def test_an_answer_that_cannot_be_marked_takes_its_learner_out_of_that_question_alone():
+    """The first learner's answer to d is gone: d is as without that learner; totals are put in proportion."""
+    shares = SHARES.copy()
+    shares.loc[0, "d"] = math.nan
+    found, without = figures.question_figures(shares, MOST), SHARES.drop(index=0)
+    assert found["counted"].tolist() == [10, 10, 10, 9]
+    assert found.loc["d", "facility"] == pytest.approx(without["d"].mean())
+    assert found.loc["a", "facility"] == 0.6
+    assert figures.totals(shares, MOST).tolist() == [5, 5, 4, 3, 3, 3, 2, 1, 1, 0]  # 3 of 3, so 5 of 5
+    rest = without[["a", "b", "c"]].sum(axis=1)
+    assert found.loc["d", "item_rest"] == pytest.approx(stats.pearsonr(without["d"], rest).statistic)
+    assert not found.isna().any(axis=None)
+
+
+def test_a_learner_of_whom_nothing_can_be_marked_changes_no_figure():
+    strange = pd.DataFrame([[math.nan] * 4], columns=SHARES.columns, index=[10])
+    both = figures.question_figures(pd.concat([SHARES, strange]), MOST)
+    pd.testing.assert_frame_equal(both, figures.question_figures(SHARES, MOST))
+
+
+def test_one_file_of_another_version_leaves_the_class_its_figures(monkeypatch):
+    """A file with version 99 throughout, and an open answer that waits: the first blanks nothing."""
+    monkeypatch.setattr("rollmodel.marking.class_report.pairs_alike", lambda rows: [])
+    paper, rows = paper_of("invented", QUESTIONS), invented_rows(40, 1)
+    number = len(QUESTIONS)
+    other = replace(
+        rows[0], shares=(math.nan,) * number, outcomes=(Outcome("other version"),) * number, waiting=number
+    )
+    waits = replace(
+        rows[0], shares=(math.nan, *rows[0].shares[1:]), outcomes=(Outcome("noted"), *rows[0].outcomes[1:])
+    )
+    plain = class_report(paper, "assessment", rows, [])
+    with_other = class_report(paper, "assessment", [*rows, other], [])
+    assert [one.figures for one in with_other.questions] == [one.figures for one in plain.questions]
+    waiting = class_report(paper, "assessment", [*rows, waits], []).questions
+    assert math.isnan(waiting[0].figures["facility"]) and waiting[1].figures["facility"] >= 0
 
 
 def test_biserial_relation_for_right_and_wrong():
