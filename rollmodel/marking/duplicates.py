@@ -7,7 +7,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
+from rollmodel.marking.harmless import plain
 from rollmodel.marking.reading import Aside, HandedIn
+from rollmodel.marking.scoring import counting_answers
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +41,14 @@ def look(path: str, handed: HandedIn) -> Looked:
     )
 
 
-def copies(files: Sequence[Looked], read: Callable[[Looked], HandedIn]) -> list[Aside]:
-    """Copies to be set aside: of two alike the second, of two stages of one file the earlier.
+def copies(
+    files: Sequence[Looked], read: Callable[[Looked], HandedIn]
+) -> tuple[list[Aside], dict[str, list[str]]]:
+    """Copies to be set aside, of two alike the second, of two stages of one file the earlier; and notes.
+
+    Whoever has a learner's file can write answers behind its own and hand that in: nothing in it tells it
+    from the learner's next stage. So where answers that count were changed in the later stage a note, by the
+    name of the file that is marked, says which: a person looks.
 
     Files with one code word that are neither are all marked: who is who is for a person to say, and
     :func:`shared` names them.
@@ -52,9 +60,10 @@ def copies(files: Sequence[Looked], read: Callable[[Looked], HandedIn]) -> list[
         Reads a file again; asked only for those with a code word in common.
     """
     found: list[Aside] = []
+    notes: dict[str, list[str]] = defaultdict(list)
     for group in _groups(files, lambda one: (one.code_word, one.first)):
-        found += _copies_of_one(group, read)
-    return found
+        found += _copies_of_one(group, read, notes)
+    return found, dict(notes)
 
 
 def _groups(files, by: Callable) -> list[list[Looked]]:
@@ -64,23 +73,44 @@ def _groups(files, by: Callable) -> list[list[Looked]]:
     return [group for group in groups.values() if len(group) > 1]
 
 
-def _copies_of_one(group: list[Looked], read: Callable) -> list[Aside]:
+def _copies_of_one(group: list[Looked], read: Callable, notes: dict) -> list[Aside]:
     """The longest first: whatever is the beginning of a longer one is an earlier copy of it."""
-    kept: list[tuple[Looked, tuple]] = []
+    kept: list[tuple[Looked, HandedIn]] = []
     found = []
     for one in sorted(group, key=lambda one: (-one.count, one.name)):
-        answers = read(one).answers
-        whole = next((other for other, longer in kept if longer[: len(answers)] == answers), None)
+        handed = read(one)
+        whole = next((longer for _, longer in kept if _goes_on(longer, handed)), None)
         if whole is None:
-            kept.append((one, answers))
+            kept.append((one, handed))
             continue
-        what = "a copy" if whole.count == one.count else "an earlier copy, with fewer answers,"
-        found.append(Aside(one.name, "duplicate", f"it is {what} of {whole.name}, which is marked"))
+        what = "a copy" if len(whole.answers) == one.count else "an earlier copy, with fewer answers,"
+        changed = _changed(handed, whole)
+        if changed:
+            notes[whole.name].append(_went_on(one.name, changed))
+        differs = f"; changed in that: {', '.join(changed)}" if changed else ""
+        found.append(Aside(one.name, "duplicate", f"it is {what} of {whole.name}, which is marked{differs}"))
     return found
 
 
-def shared(files: Sequence[Looked]) -> dict[str, str]:
-    """For each file that shares something only its own should have: a sentence for a person to look into."""
+def _goes_on(longer: HandedIn, handed: HandedIn) -> bool:
+    return longer.answers[: len(handed.answers)] == handed.answers
+
+
+def _changed(before: HandedIn, after: HandedIn) -> list[str]:
+    """The questions whose answer that counts is another one in the later stage."""
+    later = counting_answers(after)
+    return [name for name, one in counting_answers(before).items() if later[name].text != one.text]
+
+
+def _went_on(earlier: str, changed: list[str]) -> str:
+    return (
+        f"this file is marked in place of {earlier}, an earlier stage of it; {len(changed)} answers were "
+        f"changed since. Ask the learner whether both files are theirs: {plain(', '.join(changed))}"
+    )
+
+
+def shared(files: Sequence[Looked]) -> dict[str, list[str]]:
+    """For each file that shares something only its own should have: sentences for a person to look into."""
     notes: dict[str, list[str]] = defaultdict(list)
     for group in _groups(files, lambda one: one.code_word):
         for one in group:
@@ -92,7 +122,7 @@ def shared(files: Sequence[Looked]) -> dict[str, str]:
                     f"the same answers at the same seconds as {_others(one, group)}, under "
                     "another code word: one of them is a copy"
                 )
-    return {name: "; ".join(lines) for name, lines in notes.items()}
+    return dict(notes)
 
 
 def _others(one: Looked, group: list[Looked], most: int = 5) -> str:

@@ -12,6 +12,7 @@ from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from rollmodel.disk import PlaceTaken, check_free, whole_or_not
 from rollmodel.marking.agreement import agreement
 from rollmodel.marking.class_report import ClassReport, class_report
 from rollmodel.marking.duplicates import Looked, copies, look, shared
@@ -20,7 +21,6 @@ from rollmodel.marking.open_answers import LaidBy, OpenAnswer, open_answers
 from rollmodel.marking.outcome import Row, row_of_class, shared_outcomes
 from rollmodel.marking.pages import class_page, learner_page
 from rollmodel.marking.paper import Paper, paper_of_class
-from rollmodel.disk import PlaceTaken, check_free, whole_or_not
 from rollmodel.marking.reading import Aside, NotMarked, read
 from rollmodel.marking.rubric import Form, judged
 from rollmodel.marking.scoring import mark
@@ -76,8 +76,7 @@ def mark_class(
         The folder cannot be read, or the results cannot be written.
     """
     _check_place(Path(folder), Path(into))
-    files, asides = _first_look(folder, mode, processes)
-    notes = shared(files)
+    files, asides, notes = _first_look(folder, mode, processes)
     asked = Counter(question for one in files for question in one.questions)
     paper = paper or paper_of_class(asked, len(files))
     _check_there_is_work(files, asides, paper, mode)
@@ -103,8 +102,10 @@ def _check_there_is_work(files: list, asides: list[Aside], paper: Paper, mode: s
         raise NothingToMark("no question of the bank was answered in any of these files")
 
 
-def _first_look(folder, mode: str, processes: int | None) -> tuple[list[Looked], list[Aside]]:
-    """What can be marked, in order of name, and what cannot."""
+def _first_look(
+    folder, mode: str, processes: int | None
+) -> tuple[list[Looked], list[Aside], dict[str, tuple[str, ...]]]:
+    """What can be marked, in order of name; what cannot; and notes on files that share something, by name."""
     entries = list(listing(folder))
     asides = [one for one in entries if isinstance(one, Aside)]
     found = list(
@@ -114,11 +115,14 @@ def _first_look(folder, mode: str, processes: int | None) -> tuple[list[Looked],
     )
     asides += [one for one in found if isinstance(one, Aside)]
     files = [one for one in found if isinstance(one, Looked)]
-    copied = copies(files, lambda one: read(one.path, one.name))
+    copied, went_on = copies(files, lambda one: read(one.path, one.name))
     names = {one.name for one in copied}
-    return [one for one in files if one.name not in names], sorted(
-        [*asides, *copied], key=lambda one: one.name
-    )
+    kept = [one for one in files if one.name not in names]
+    return kept, sorted([*asides, *copied], key=lambda one: one.name), _joined(went_on, shared(kept))
+
+
+def _joined(*notes: Mapping[str, Sequence[str]]) -> dict[str, tuple[str, ...]]:
+    return {name: tuple(line for one in notes for line in one.get(name, ())) for one in notes for name in one}
 
 
 _given: dict = {}  # what each process was given before its work
@@ -158,7 +162,7 @@ def _mark_all(files, asides, notes, paper, mode, forms, place: Path, processes) 
 
 
 def _gathered(
-    marked, notes: Mapping[str, str], place: Path
+    marked, notes: Mapping[str, tuple[str, ...]], place: Path
 ) -> tuple[list[Row], list[str], list[Aside], LaidBy]:
     """Write what is marked as it comes; keep a short row of each learner."""
     rows, sheets, failed = [], [], []
@@ -171,13 +175,13 @@ def _gathered(
             row, lines, by_hand = done
             answers.add(lines)
             laid_by.add(by_hand)
-            rows.append(shared_outcomes(_with_notes(row, notes.get(job.name)), known))
+            rows.append(shared_outcomes(_with_notes(row, notes.get(job.name, ())), known))
             sheets.append(job.sheet)
     return rows, sheets, failed, laid_by
 
 
-def _with_notes(row: Row, note: str | None) -> Row:
-    return row if note is None else replace(row, notes=(note, *row.notes))
+def _with_notes(row: Row, notes: tuple[str, ...]) -> Row:
+    return replace(row, notes=(*notes, *row.notes))
 
 
 def _prepare(paper: Paper, by_people: Mapping, place: Path) -> None:

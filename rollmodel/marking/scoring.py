@@ -16,6 +16,7 @@ from rollmodel.questions.checking import UNREAD, Verdict, check
 from rollmodel.questions.posed import DrawError, Posed, pose
 from rollmodel.questions.records import Open, Question
 
+CANNOT_BE_ASKED = (DrawError, ArithmeticError, LookupError, TypeError, ValueError)
 BY_HAND = ("other version", "not marked")  # a person has to decide; no mark is lost for it by the machine
 
 
@@ -109,7 +110,7 @@ def counting_answers(handed: HandedIn) -> dict[str, Answer]:
 def _can_be_read(answer: Answer, handed: HandedIn) -> bool:
     try:
         return _asked_again(answer, handed)[1].read
-    except (DrawError, bank.UnknownQuestion):
+    except CANNOT_BE_ASKED:
         return False
 
 
@@ -129,7 +130,7 @@ def _item(
         return Item(question, most, _other_version(answer, question), None, None)
     try:
         posed, verdict = _asked_again(answer, handed)
-    except (DrawError, ArithmeticError, LookupError, TypeError, ValueError) as error:
+    except CANNOT_BE_ASKED as error:
         return Item(question, most, _broken(answer, error), None, None)
     if isinstance(question, Open) and verdict.status == "noted":
         return _open_item(question, most, verdict, posed, row_of(handed, answer), by_people)

@@ -330,7 +330,25 @@ def test_a_copy_under_another_code_word_is_named(folder):
     paths[2].write_text(file_text("green owl", all_right("green owl", QUESTIONS)), encoding="utf-8")
     notes = shared([look(str(path), read(path, path.name)) for path in paths])
     assert set(notes) == {paths[0].name, paths[1].name}
-    assert "same answers at the same seconds" in notes[paths[1].name]
+    assert "same answers at the same seconds" in notes[paths[1].name][0]
+
+
+def test_a_file_that_goes_on_with_other_answers_is_marked_and_named(folder, tmp_path):
+    """Somebody writes a wrong answer behind each of another's: the rule stays, and a person is told."""
+    true = all_right("red heron", QUESTIONS)
+    forged = [replace(one, text="1 N", given_at="2025-03-04T12:00:00+00:00") for one in true]
+    write(folder, "red heron", true, name="red heron.json")
+    write(folder, "red heron", [*true, *forged], name="zz.json")
+    write(folder, "blue kestrel", all_right("blue kestrel", QUESTIONS), name="kestrel.json")
+    write(folder, "blue kestrel", all_right("blue kestrel", QUESTIONS)[:2], name="kestrel early.json")
+    report = mark_class(folder, tmp_path / "out", paper=PAPER, processes=1)
+    notes = {row.name: row.notes for row in report.rows}
+    assert set(notes) == {"kestrel.json", "zz.json"} and notes["kestrel.json"] == ()
+    assert "in place of red heron.json" in notes["zz.json"][0]
+    assert all(question.id in notes["zz.json"][0] for question in QUESTIONS)
+    assert "Ask the learner" in (tmp_path / "out" / "class.html").read_text(encoding="utf-8")
+    reasons = {one.name: one.reason for one in report.asides}
+    assert "changed in that" in reasons["red heron.json"] and "changed" not in reasons["kestrel early.json"]
 
 
 # The command
