@@ -10,10 +10,10 @@ import pytest
 import make_exercises
 from rollmodel import units
 from rollmodel.cli import main
+from rollmodel.disk import PlaceTaken
 from rollmodel.marking.assessment import assessment_notebook, assessment_paper
 from rollmodel.marking.pack import PackError, for_class, make_pack
 from rollmodel.marking.paper import Paper, read_paper
-from rollmodel.disk import PlaceTaken
 from rollmodel.marking.run import mark_class
 from rollmodel.questions import bank, pose, right_answer, start
 from rollmodel.questions.draws import EXAMPLE
@@ -128,8 +128,8 @@ def test_a_pack_holds_no_output_no_answer_and_no_word_of_a_solution(pack):
 
 
 def secrets(question):
-    """Fixed words that would give a question away: worked lines, points of the rubric, sample answers."""
-    lines = list(question.worked)
+    """Fixed words that would give a question away: worked lines, help, points of the rubric, sample answers."""
+    lines = [*question.worked, *re.split(r"(?<=[.?]) ", f"{question.hint} {question.process}")]
     if isinstance(question, Open):
         lines += [one.text for one in (*question.rubric, *question.samples)]
     return [line for line in lines if len(line) > 25]
