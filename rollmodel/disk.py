@@ -2,15 +2,39 @@
 
 from __future__ import annotations
 
+import errno
+import glob
 import os
 import shutil
+import stat
 import tempfile
+import time
 from contextlib import contextmanager, suppress
 from pathlib import Path
+
+STALE = 600.0  # age of a file's unfinished successor left by a killed program [s]; a write takes moments
 
 
 class FileStands(Exception):
     """A file of that name is there and was not to be written over."""
+
+
+def read_plain(path, most: int) -> bytes:
+    """The bytes of a plain file, at most so many; a pipe is not waited for.
+
+    Raises
+    ------
+    OSError
+        It cannot be read, or is no plain file.
+    """
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    try:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(errno.EINVAL, "it is no plain file", os.fspath(path))
+        with open(handle, "rb", closefd=False) as file:
+            return file.read(most)
+    finally:
+        os.close(handle)
 
 
 class PlaceTaken(ValueError):
@@ -36,7 +60,8 @@ def write_whole(path: Path, text: str, replace: bool = True) -> None:
     """
     if not replace and os.path.lexists(path):
         raise FileStands(path)
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
+    with naming(path):
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
@@ -49,6 +74,25 @@ def write_whole(path: Path, text: str, replace: bool = True) -> None:
             os.unlink(name)
         raise
     _push_folder(path.parent)
+    _sweep(path)
+
+
+@contextmanager
+def naming(place: Path):
+    """What cannot be written is named as the person named it, not by a hidden name of ours."""
+    try:
+        yield
+    except OSError as error:
+        error.filename, error.filename2 = os.fspath(place), None
+        raise
+
+
+def _sweep(path: Path) -> None:
+    """Remove what killed programs left of this file, once it is too old to be another's work in hand."""
+    for name in glob.glob(f".{glob.escape(path.name)}.*.new", root_dir=path.parent):
+        with suppress(OSError):
+            if time.time() - (path.parent / name).lstat().st_mtime > STALE:
+                os.unlink(path.parent / name)
 
 
 def _as_others(name: str, path: Path) -> None:
@@ -96,6 +140,20 @@ def _take_turn(file) -> None:
             fcntl.flock(file, fcntl.LOCK_EX)
 
 
+def named_place(text: str) -> Path:
+    """A place for results as somebody typed it.
+
+    Raises
+    ------
+    PlaceTaken
+        It names nothing that could be made: no words, a disk's root, this folder or the one above.
+    """
+    place = Path(text)
+    if not text.strip() or place.name in ("", ".."):
+        raise PlaceTaken(f'--into: wanted the name of a new place, such as results, given "{text[:80]}"')
+    return place
+
+
 def check_free(into: Path) -> None:
     """Refuse a name that is taken.
 
@@ -114,11 +172,13 @@ def whole_or_not(into: Path, replace: bool = False):
     With `replace` an older folder of that name makes way.
     """
     into.parent.mkdir(parents=True, exist_ok=True)
-    place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
+    with naming(into):
+        place = Path(tempfile.mkdtemp(prefix=f".{into.name}.", dir=into.parent))
     try:
         yield place
         os.chmod(place, _usual(0o777))
-        _put_in_place(place, into, replace)
+        with naming(into):
+            _put_in_place(place, into, replace)
     except BaseException:
         shutil.rmtree(place, ignore_errors=True)
         raise

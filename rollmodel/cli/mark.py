@@ -43,6 +43,7 @@ def run(args) -> int:
     """Mark; 0 when every answer file is marked, 3 when some were set aside, 2 when nothing could be done."""
     folder = _folder(args.folder)
     into = _place(args.into, folder)
+    _two_markers(args.form)
     if args.processes is not None and not 1 <= args.processes <= 256:
         raise Refusal(f"--processes: wanted a whole number from 1 to 256, given {args.processes}")
     report = _marked(args, folder, into)
@@ -68,22 +69,29 @@ def _folder(text: str) -> Path:
 
 def _place(text: str | None, folder: Path) -> Path:
     """The place for the results: as asked, or the first free name beside where the command is given."""
+    from rollmodel.disk import PlaceTaken, named_place
+
     if text is not None:
-        return Path(text)
+        try:
+            return named_place(text)
+        except PlaceTaken as refusal:
+            raise Refusal(f"rollmodel mark: {refusal}") from None
     name = re.sub(r"[^\w.-]+", "-", folder.resolve().name).strip("-.") or "class"
     names = (Path(f"marks-{name}{'' if number == 1 else f'-{number}'}") for number in range(1, 10_000))
     return next(path for path in names if not os.path.lexists(path))
 
 
 def _marked(args, folder: Path, into: Path):
-    from rollmodel.marking.paper import PaperError, read_paper
     from rollmodel.disk import PlaceTaken
+    from rollmodel.marking.paper import PaperError, fit_for_assessment, read_paper
     from rollmodel.marking.rubric import FormError
     from rollmodel.marking.run import NothingToMark, mark_class
     from rollmodel.marking.spread import WorkLost
 
     try:
         paper = None if args.paper is None else read_paper(args.paper)
+        if paper and args.mode == "assessment":
+            fit_for_assessment(paper)
         return mark_class(folder, into, args.mode, paper, _forms(args.form), args.processes)
     except (FormError, NothingToMark, PaperError, PlaceTaken, WorkLost) as refusal:
         raise Refusal(f"rollmodel mark: {refusal}") from None
@@ -94,9 +102,15 @@ def _marked(args, folder: Path, into: Path):
         ) from None
 
 
+def _two_markers(paths: list[str]) -> None:
+    """One marker's form given twice would agree with itself."""
+    if len(paths) > 2:
+        raise Refusal(f"--form: wanted the forms of one marker or of two, given {len(paths)}")
+    if len(paths) == 2 and all(map(os.path.exists, paths)) and os.path.samefile(*paths):
+        raise Refusal(f"--form: wanted the forms of two markers, given one file twice, {paths[1][:80]}")
+
+
 def _forms(paths: list[str]) -> list:
     from rollmodel.marking.rubric import read_form
 
-    if len(paths) > 2:
-        raise Refusal(f"--form: wanted the forms of one marker or of two, given {len(paths)}")
     return [read_form(path) for path in paths]

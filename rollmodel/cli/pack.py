@@ -3,6 +3,7 @@
 Nothing in the learners' part gives answers away. In their place it makes an assessment.
 """
 
+import os
 from pathlib import Path
 
 from rollmodel.cli.common import UNITS, Refusal, say, whole_number
@@ -75,8 +76,9 @@ def _assessment(args, paper) -> int:
     files, _ = assessment_files(paper, UNITS[args.units])
     _put(args, into, files)
     say(
-        f"{into} is what the class gets. Keep the paper.toml that is in it, to mark with: "
-        "rollmodel mark FOLDER --paper paper.toml"
+        f"{into} holds assessment.ipynb, which the class gets, and paper.toml, which you keep to mark with: "
+        "rollmodel mark FOLDER --paper paper.toml. No answer is in paper.toml, so it does no harm to hand it "
+        "out too."
     )
     return 0
 
@@ -128,21 +130,23 @@ def _put(args, into: Path, files: dict[str, str]) -> None:
 def _paper(args):
     """The paper for an assessment; None for exercises."""
     from rollmodel.marking.assessment import assessment_paper
-    from rollmodel.marking.paper import read_paper
+    from rollmodel.marking.paper import fit_for_assessment, read_paper
 
-    if (args.paper or args.assessment) and (args.only or args.code_word is not None):
+    if args.title is not None and not args.assessment and args.paper is None:
+        raise Refusal("rollmodel pack: --title is an assessment's; add --assessment, or leave --title out")
+    if (args.paper is not None or args.assessment) and (args.only or args.code_word is not None):
         raise Refusal(
             "rollmodel pack: an assessment has no handouts or slides; leave --only and --code-word out"
         )
     if args.paper is not None:
-        if args.lessons or args.title:
+        if args.lessons or args.title is not None:
             raise Refusal(
                 "rollmodel pack: a paper has its own questions and title; leave --lessons and --title out"
             )
-        return _fit_for_assessment(read_paper(args.paper))
+        return fit_for_assessment(read_paper(args.paper))
     if not args.assessment:
         return None
-    paper = assessment_paper(args.title or "Assessment", args.lessons)
+    paper = assessment_paper(_title(args.title), args.lessons)
     if not paper.marks:
         raise Refusal(
             f"rollmodel pack: the bank has no question to assess lesson {', '.join(map(str, args.lessons))}"
@@ -150,14 +154,20 @@ def _paper(args):
     return paper
 
 
-def _fit_for_assessment(paper):
-    """A notebook in assessment mode asks no question that is for practice only."""
-    unfit = [question.id for question in paper.questions if "assessment" not in question.pools]
-    if unfit:
-        raise Refusal(f"rollmodel pack: for practice only, not for an assessment: {', '.join(unfit)}")
-    return paper
+def _title(text: str | None) -> str:
+    """The title as typed: one that a paper could not have is refused now, not when it is marked."""
+    from rollmodel.marking.paper import title_faults
+
+    if text is None:
+        return "Assessment"
+    faults = title_faults(text) if text.strip() else ["title: wanted some words, given none"]
+    if faults:
+        raise Refusal(f"rollmodel pack: --{faults[0]}")
+    return text
 
 
 def _place(args, usual: str) -> Path:
-    name = args.into or usual
+    from rollmodel.disk import named_place
+
+    name = os.fspath(named_place(usual if args.into is None else args.into))
     return Path(f"{name}.zip" if args.zip and not name.endswith(".zip") else name)

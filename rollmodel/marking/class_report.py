@@ -93,6 +93,12 @@ class ClassReport:
         }
 
     @property
+    def decided(self) -> tuple[float, float]:
+        """Marks that are decided, for the learner with fewest and for the one with most of them."""
+        waiting = [row.waiting for row in self.rows] or [0.0]
+        return self.paper.most - max(waiting), self.paper.most - min(waiting)
+
+    @property
     def waiting(self) -> float:
         """Marks in the whole class on which a person has still to decide."""
         return sum(row.waiting for row in self.rows)

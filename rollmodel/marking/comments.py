@@ -21,7 +21,7 @@ def comment(item: Item) -> str:
     if verdict.status == "near":
         return "The right road, rounded too early: keep four figures until the end."
     if verdict.belief is not None:
-        return f"The slip behind it: {verdict.belief.name}. {verdict.belief.why}"
+        return f"{verdict_message(item)} {verdict.belief.why}"  # as practice says it
     return _without_road(item)
 
 

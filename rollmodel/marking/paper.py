@@ -22,12 +22,15 @@ from dataclasses import dataclass, field
 
 import tomlkit
 
+from rollmodel.disk import read_plain
 from rollmodel.marking.harmless import plain
 from rollmodel.questions import bank
 from rollmodel.questions.records import Open, Question
 
 LARGEST = 200_000  # bytes of a paper
 MOST_MARKS = 100
+MOST_FAULTS = 20  # told at once
+LONGEST_TITLE = 200  # characters
 FIELDS = ("title", "near", "partly", "marks")
 ASKED_BY_CLASS = 0.1  # without a paper: a question counts when this part of the class answered it
 
@@ -124,10 +127,10 @@ def read_paper(path) -> Paper:
     """
     name = plain(os.path.basename(os.fspath(path)), 80)
     try:
-        if os.path.getsize(path) > LARGEST:
+        data = read_plain(path, LARGEST + 1)
+        if len(data) > LARGEST:
             raise PaperError(f"{name}: far too large for a paper, at most {LARGEST} bytes are read")
-        with open(path, "rb") as file:
-            content = tomllib.loads(file.read(LARGEST).decode("utf-8-sig"))
+        content = tomllib.loads(data.decode("utf-8-sig"))
     except OSError as error:
         raise PaperError(f"{name}: this paper cannot be read ({error.strerror or error})") from None
     except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
@@ -142,10 +145,12 @@ def checked(content: dict, name: str) -> Paper:
         for key in content
         if key not in FIELDS
     ]
-    faults += _title_faults(content) + _part_faults(content, "near") + _part_faults(content, "partly")
+    faults += title_faults(content.get("title", ""))
+    faults += _part_faults(content, "near") + _part_faults(content, "partly")
     faults += _marks_faults(content.get("marks"))
     if faults:
-        raise PaperError("\n".join(f"{name}: {fault}" for fault in faults))
+        more = [f"and {len(faults) - MOST_FAULTS} more"] if len(faults) > MOST_FAULTS else []
+        raise PaperError("\n".join([f"{name}: {fault}" for fault in faults[:MOST_FAULTS]] + more))
     return Paper(
         content.get("title", name),
         content["marks"],
@@ -154,13 +159,15 @@ def checked(content: dict, name: str) -> Paper:
     )
 
 
-def _title_faults(content: dict) -> list[str]:
-    title = content.get("title", "")
-    return (
-        []
-        if isinstance(title, str) and len(title) <= 200
-        else ["title: wanted a text of at most 200 characters"]
-    )
+def title_faults(title) -> list[str]:
+    """What is wrong with a title: it is read by people, on one line."""
+    if not isinstance(title, str) or len(title) > LONGEST_TITLE:
+        given = f", given {len(title)}" if isinstance(title, str) else ""
+        return [f"title: wanted a text of at most {LONGEST_TITLE} characters{given}"]
+    unseen = next((sign for sign in title if not sign.isprintable()), None)
+    if unseen is None:
+        return []
+    return [f"title: wanted signs that can be seen, given U+{ord(unseen):04X} in it; take it out"]
 
 
 def _part_faults(content: dict, field_name: str) -> list[str]:
@@ -178,15 +185,26 @@ def _marks_faults(marks) -> list[str]:
 
 def _line_faults(name: str, value) -> list[str]:
     try:
-        fits = "assessment" in bank.question(name).pools or "exercise" in bank.question(name).pools
+        bank.question(name)
     except bank.UnknownQuestion:
         return [f"marks: no question is called {plain(name, 60)!r}"]
-    faults = [] if fits else [f"marks: {name} is asked in class or for recall; its answers are not kept"]
-    if not (_is_number(value) and 0 < value <= MOST_MARKS):
-        faults.append(
-            f"marks: {name}: wanted a number above 0 and up to {MOST_MARKS}, given {plain(value, 40)}"
-        )
-    return faults
+    if _is_number(value) and 0 < value <= MOST_MARKS:
+        return []
+    return [f"marks: {name}: wanted a number above 0 and up to {MOST_MARKS}, given {plain(value, 40)}"]
+
+
+def fit_for_assessment(paper: Paper) -> Paper:
+    """The paper, when an assessment can ask all of it.
+
+    Raises
+    ------
+    PaperError
+        A question is for practice only: a notebook in assessment mode does not ask it.
+    """
+    unfit = [question.id for question in paper.questions if "assessment" not in question.pools]
+    if unfit:
+        raise PaperError(f"for practice only, not for an assessment: {plain(', '.join(unfit))}")
+    return paper
 
 
 def _is_number(value) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import zipfile
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from pathlib import Path
 
-from rollmodel.disk import PlaceTaken, check_free, whole_or_not
+from rollmodel.disk import PlaceTaken, check_free, naming, whole_or_not
 
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # in a packed file, so that one content makes one file, byte for byte
 NAMED = 3  # strange files that a refusal names
@@ -58,6 +59,8 @@ def put_zip(into: Path, files: Mapping[str, str], replace: bool = False) -> None
     into.parent.mkdir(parents=True, exist_ok=True)
     part = into.with_name(f".{into.name}.part")
     try:
+        with naming(into):
+            part.touch()
         with zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as packed:
             for name, text in files.items():
                 entry = zipfile.ZipInfo(f"{into.stem}/{name}", LONG_AGO)
@@ -65,4 +68,5 @@ def put_zip(into: Path, files: Mapping[str, str], replace: bool = False) -> None
                 packed.writestr(entry, text.encode())
         part.replace(into)
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            part.unlink()

@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from rollmodel.disk import read_plain
 from rollmodel.marking.harmless import plain
 from rollmodel.questions import bank
 from rollmodel.questions.records import Open
@@ -104,12 +105,11 @@ def read_form(path) -> Form:
 def _text(path, name: str) -> str:
     """UTF-8, or the older encoding in which some spreadsheets save."""
     try:
-        if os.path.getsize(path) > LARGEST:
-            raise FormError(f"{name}: far too large for a form")
-        with open(path, "rb") as file:
-            data = file.read(LARGEST)
+        data = read_plain(path, LARGEST + 1)
     except OSError as error:
         raise FormError(f"{name}: this form cannot be read ({error.strerror or error})") from None
+    if len(data) > LARGEST:
+        raise FormError(f"{name}: far too large for a form")
     if data.startswith(b"PK"):
         raise FormError(f"{name}: this is a spreadsheet's own file; save it as CSV first")
     try:

@@ -270,7 +270,7 @@ def test_a_paper_comes_back_as_it_was_written(tmp_path):
         ("[marks]", "wanted a table"),
         ("marks = 3", "wanted a table"),
         ("[marks]\nno-such = 1", "no question is called 'no-such'"),
-        ("[marks]\nclass-dip = 1", "its answers are not kept"),
+        ('title = "a\\u202eb"\n[marks]\nrate-in-roll = 1', "given U+202E in it"),
         ("[marks]\nrate-in-roll = 0", "above 0"),
         ("[marks]\nrate-in-roll = true", "above 0"),
         ("[marks]\nrate-in-roll = nan", "above 0"),

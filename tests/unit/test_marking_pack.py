@@ -128,7 +128,7 @@ def test_a_pack_holds_no_output_no_answer_and_no_word_of_a_solution(pack):
 
 
 def secrets(question):
-    """Fixed words that would give a question away: worked lines, help, points of the rubric, sample answers."""
+    """Fixed words that would give a question away: worked lines, help, rubric, sample answers."""
     lines = [*question.worked, *re.split(r"(?<=[.?]) ", f"{question.hint} {question.process}")]
     if isinstance(question, Open):
         lines += [one.text for one in (*question.rubric, *question.samples)]
@@ -270,6 +270,15 @@ def test_a_title_is_text_and_nothing_else(title):
         (["--paper", "practice.toml"], "for practice only"),
         (["--into", "taken"], "is there already"),
         (["--units", "imperial"], "--units"),
+        (["--assessment", "--title", "x" * 201], "at most 200 characters, given 201"),
+        (["--assessment", "--title", "a\u202eb"], "given U+202E in it"),
+        (["--assessment", "--title", "a\x1bb"], "given U+001B in it"),
+        (["--assessment", "--title", " "], "--title: wanted some words"),
+        (["--title", "Bars"], "add --assessment"),
+        (["--only", "exercises", "--lessons", "1", "--into", "/"], "wanted the name of a new place"),
+        (["--only", "exercises", "--into", ".", "--replace"], "wanted the name of a new place"),
+        (["--assessment", "--into", ".."], "wanted the name of a new place"),
+        (["--assessment", "--into", ""], "wanted the name of a new place"),
     ],
 )
 def test_refusals(tmp_path, monkeypatch, capsys, arguments, words):
@@ -279,6 +288,13 @@ def test_refusals(tmp_path, monkeypatch, capsys, arguments, words):
     assert main(["pack", *arguments]) == 2
     assert words in capsys.readouterr().err
     assert sorted(path.name for path in tmp_path.iterdir()) == ["practice.toml", "taken"]
+
+
+def test_a_pack_with_the_longest_title_is_marked(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["pack", "--assessment", "--lessons", "1", "--title", "x" * 200]) == 0
+    assert read_paper(Path("class-assessment/paper.toml")).title == "x" * 200
+    assert "paper.toml, which you keep" in capsys.readouterr().out
 
 
 def test_a_broken_notebook_is_named(tmp_path):

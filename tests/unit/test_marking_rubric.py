@@ -230,6 +230,25 @@ def test_what_is_no_form_is_refused(tmp_path, content, words):
         read_form(tmp_path / "none.csv")
 
 
+def test_one_form_given_twice_is_no_second_marker(folder, empty_form, tmp_path, capsys):
+    form = tmp_path / "first.csv"
+    fill(empty_form, form, full)
+    other = tmp_path / "." / "first.csv"
+    assert main(["mark", str(folder), "--form", str(form), "--form", f"{other}"]) == 2
+    assert "given one file twice" in capsys.readouterr().err
+
+
+def test_hundreds_of_faults_of_a_form_are_cut_short(empty_form, tmp_path):
+    form = tmp_path / "first.csv"
+    fill(empty_form, form, lambda line: "many")
+    head, *lines = form.read_text(encoding="utf-8").splitlines()
+    form.write_text("\n".join([head, *lines * 40]), encoding="utf-8")
+    with pytest.raises(FormError) as refusal:
+        read_form(form)
+    said = str(refusal.value).splitlines()
+    assert len(said) == 21 and said[-1].startswith("and ") and said[-1].endswith(" more")
+
+
 def test_three_markers_are_one_too_many(folder, empty_form, tmp_path, capsys):
     arguments = itertools.chain.from_iterable(["--form", str(empty_form)] for _ in range(3))
     assert main(["mark", str(folder), "--into", str(tmp_path / "out"), *arguments]) == 2

@@ -75,6 +75,20 @@ def test_killed_in_the_middle_of_writing(file, moment):
     assert texts(file) == ["50 N/mm", "60 N/mm", "80 N/mm"]
 
 
+def test_what_a_killed_program_left_is_removed_once_it_is_old(file):
+    """A young one may be another program's work in hand; another file's is not ours to judge."""
+    folder = file.path.parent
+    old, young = folder / f".{file.path.name}.aaaa.new", folder / f".{file.path.name}.bbbb.new"
+    strange = folder / ".another.json.cccc.new"
+    for path in (old, young, strange):
+        path.write_text("{", encoding="utf-8")
+    for path in (old, strange):
+        os.utime(path, (0, 0))
+    file.add(answer_to(POSED, "70 N/mm"))
+    assert [path.exists() for path in (old, young, strange)] == [False, True, True]
+    assert texts(file) == ["50 N/mm", "60 N/mm", "70 N/mm"]
+
+
 @pytest.mark.parametrize("name", ["fsync", "replace"])
 def test_full_disk(file, monkeypatch, name):
     def full(*arguments):
@@ -123,8 +137,9 @@ def test_a_folder_that_cannot_be_made(tmp_path):
     (b"[1, 2]", "no named fields"),
     (b"{}", "has no format"),
     (b'{"format": "another", "format_version": 1}', "not an answer file"),
+    (b'{"format": "rollmodel answers", "format_version": true}', "not an answer file of this version"),
     (b"[" * 100_000, "."),
-], ids=["empty", "cut short", "not text", "a list", "no fields", "foreign", "nested too deep"])
+], ids=["empty", "cut short", "not text", "a list", "no fields", "foreign", "true", "nested too deep"])
 def test_a_damaged_file_is_named_and_set_aside_whole(file, damage, reason):
     file.path.write_bytes(damage)
     file.add(answer_to(POSED, "70 N/mm"))
