@@ -61,7 +61,7 @@ def sentences(suspicions, family: str = "metric") -> list[str]:
 
 
 def _places(kind: str) -> int | None:
-    return _DECIMALS if kind.endswith("gradient") else None
+    return _DECIMALS if kind.endswith("gradient") else 2 if kind == "lateral acceleration" else None
 
 
 def _wrapped(text: str, first: str = "", later: str = "") -> str:

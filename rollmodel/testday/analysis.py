@@ -18,6 +18,7 @@ from rollmodel.testday.predict import predicted_gradient
 from rollmodel.testday.runs import Setup
 from rollmodel.testday.suspects import (
     Suspicion,
+    about_reach,
     about_sides,
     about_steer,
     about_the_sheet,
@@ -88,8 +89,11 @@ def analyse(
     Raises
     ------
     DayError
-        No gradient that both setups can give; too few points.
+        No gradient that both setups can give; too few points; runs far beyond the sheet's limit.
     """
+    reach = about_reach(
+        [before] if after is None else [before, after], None if sheet is None else sheet.before
+    )
     if after is None:
         before = before if low is None and high is None else within(before, *_bounds(low, high))
     else:
@@ -113,7 +117,7 @@ def analyse(
         differences,
         found,
         _without(setups, found, quantities, predicted),
-        tuple(_suspicions(gradients, differences, predicted, sheet, radius)),
+        (*reach, *_suspicions(gradients, differences, predicted, sheet, radius)),
     )
 
 

@@ -7,10 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import GRAVITY
+from rollmodel.testday.columns import QUANTITIES
 from rollmodel.testday.faults import DayError
-from rollmodel.testday.run_file import RunFile
+from rollmodel.testday.run_file import SPARE, RunFile, radius_text
+from rollmodel.units import parse, show
 
 AGREES = 0.10  # how far speed and radius may differ from the measured lateral acceleration without a word
+
+
+MOST = parse(QUANTITIES["lateral acceleration"][2], "lateral acceleration")  # m/s^2, believable
 
 
 @dataclass(frozen=True, eq=False)  # arrays have no one answer to "equal"
@@ -82,7 +87,26 @@ def _lateral_acceleration(file: RunFile, radius, notes) -> tuple[np.ndarray, boo
             '(--radius "30 m", or a line "# radius: 30 m" above the header)',
             file.name,
         )
-    return by_speed, False
+    return _believable(file, by_speed, radius, notes), False
+
+
+def _believable(file: RunFile, by_speed, radius: float, notes) -> np.ndarray:
+    """Lateral acceleration from speed, held to the same bound as a measured one."""
+    wild = np.abs(by_speed) > MOST
+    if not wild.any():
+        return by_speed
+    unit, most = file.units.get("speed", "m/s"), show(MOST, "lateral acceleration")
+    reached = show(float(np.nanmax(np.abs(by_speed))), "lateral acceleration", decimals=2)
+    if wild.mean() > SPARE:
+        raise DayError(
+            f"speed in {unit} on a radius of {radius_text(radius)} gives up to {reached}, at most {most} is "
+            "believable; check the unit of speed in the header, and the radius",
+            file.name,
+        )
+    notes.append(
+        f"{file.name}: {wild.sum()} value(s) of speed set aside: with the radius they give up to {reached}."
+    )
+    return np.where(wild, np.nan, by_speed)
 
 
 def from_speed(speed, radius):

@@ -14,6 +14,7 @@ from rollmodel.testday.faults import DayError
 from rollmodel.testday.gradients import CHANNELS, LEVEL, gradient
 from rollmodel.testday.learn import Fit, Observation, learn
 from rollmodel.testday.predict import predicted_gradient, roll_of, steer_of
+from rollmodel.testday.reach import beyond_limit
 from rollmodel.testday.runs import Setup
 
 _POINTS = 7
@@ -44,8 +45,10 @@ def learn_from_runs(
     Raises
     ------
     DayError
-        As for `learn.learn`; a model's car that cannot hold the range of the runs.
+        As for `learn.learn`; a model's car that cannot hold the range of the runs; runs
+        far beyond its limit.
     """
+    beyond_limit([before] if after is None else [before, after], sheet.before)
     if after is not None:
         setups = common_range(before, after, low, high)
     else:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import pandas as pd
@@ -34,6 +34,7 @@ class RunFile:
     holes: dict[str, int]  # in use at "front" and "rear", where remarks give them
     simulated: bool  # whether the file says that nobody drove it
     notes: tuple[str, ...]  # what was set aside or taken for granted
+    units: dict[str, str] = field(default_factory=dict)  # of each column, as the header writes it
 
     @property
     def rows(self) -> int:
@@ -85,6 +86,7 @@ def read_run_file(path) -> RunFile:
         _holes(layout),
         "simulated" in layout.remarks,
         tuple(notes),
+        {column.name: column.unit for column in columns},
     )
 
 

@@ -41,7 +41,7 @@ class Run:
         """How many steady points there are."""
         return len(self.lateral_acceleration)
 
-    def taken(self, keep: np.ndarray) -> Run:
+    def taken(self, keep: np.ndarray | slice) -> Run:
         """The run with some of its points alone, ``keep`` saying which."""
         arrays = {
             name: getattr(self, name) for name in ("lateral_acceleration", "steer", "roll", "start", "rows")
@@ -215,14 +215,14 @@ def _cut(points: Run, channels: Channels, at: np.ndarray) -> list[Run]:
     new = (ways[1:] != ways[:-1]) | (labels[1:] != labels[:-1])
     if channels.label is None:
         new |= (np.diff(size) < -FALLS_BACK) | (np.diff(points.start) < 0)
-    number = np.concatenate(([0], np.cumsum(new)))
-    return [_one(points, number == i, ways, labels, i) for i in range(number[-1] + 1)]
+    edges = [0, *(np.flatnonzero(new) + 1).tolist(), points.points]
+    pieces = zip(edges, edges[1:], strict=False)
+    return [_one(points, first, last, ways, labels, i) for i, (first, last) in enumerate(pieces)]
 
 
-def _one(points: Run, keep: np.ndarray, ways, labels, i: int) -> Run:
-    first = int(np.argmax(keep))
+def _one(points: Run, first: int, last: int, ways, labels, i: int) -> Run:
     name = f"{points.name}, run {labels[first] or i + 1} {WAYS[int(ways[first])]}"
-    return replace(points.taken(keep), name=name, direction=int(ways[first]))
+    return replace(points.taken(slice(first, last)), name=name, direction=int(ways[first]))
 
 
 def _ways(points: Run, said: np.ndarray) -> np.ndarray:

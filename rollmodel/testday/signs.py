@@ -67,13 +67,12 @@ def _turned(values, sign: int):
 
 
 def _refuse_contradiction(runs, name: str, signs: list[int]) -> None:
-    for run, sign in zip(runs, signs, strict=True):
-        other = next(
-            (i for i, one in enumerate(runs) if one.direction == run.direction and signs[i] != sign), None
-        )
-        if other is not None:
+    first: dict[int, int] = {}  # the first run of each way round
+    for i, run in enumerate(runs):
+        other = first.setdefault(run.direction, i)
+        if signs[other] != signs[i]:
             raise DayError(
-                f"{name} has one sign in {run.name} and the other in {runs[other].name}, the same way "
+                f"{name} has one sign in {runs[other].name} and the other in {run.name}, the same way "
                 f"round. Mend the sign in one of them, or check which way round it was"
             )
 

@@ -10,6 +10,8 @@ import numpy as np
 from rollmodel.car import Car
 from rollmodel.testday.compare import NOT_RESOLVED, OPPOSITE, SEEN, Difference
 from rollmodel.testday.gradients import Gradient
+from rollmodel.testday.reach import USUAL, beyond_limit, top, unlike_runs, unlike_setups
+from rollmodel.testday.runs import Setup
 
 SENTENCES = {
     "no-repetitions": (
@@ -38,9 +40,29 @@ SENTENCES = {
         "four times in five; this time they did not. Drive some more of the same."
     ),
     "should-have-shown": (
-        "The interval leaves out the predicted change of {predicted}: it is not there. Suspect that it never "
-        "reached the wheels: a link loose or worn, a bar that slips in its bushings, an inside wheel off the "
-        "ground, the wrong hole."
+        "{quantity}: the interval leaves out the predicted change of {predicted}. The change is probably "
+        "smaller than predicted, or did not reach the wheels. Look for a link loose or worn, a bar that slips "
+        "in its bushings, an inside wheel off the ground, the wrong hole."
+    ),
+    "probably-smaller": (
+        "{quantity}: the interval leaves out the predicted change of {predicted}; it may be smaller than "
+        "predicted. The {other} did change, so the bar works. More runs would tell how large each change is."
+    ),
+    "beyond-limit": (
+        "The runs reach {top}, the sheet's car slides at {limit}. Check the unit of speed in the header, the "
+        "radius and the sheet's tyres before anything else."
+    ),
+    "unlike-reach": (
+        "Before the change the runs reach {before}, after it {after}. Check that both files have speed in the "
+        "same unit and the same radius, before anything else."
+    ),
+    "unlike-runs": (
+        "{one} and {other} differ by more than runs of one day do, in how far they reach ({top_one} and "
+        "{top_other}) or in how they roll. Check the unit of speed, the radius and the run's name in every row."
+    ),
+    "beyond-usual": (
+        "The runs reach {top}: more than a car without wings usually holds. Check the unit of speed in the "
+        "header and the radius; a car sheet (--sheet) would tell more."
     ),
     "swapped": (
         "With the files the other way round it would fit the prediction: were before and after swapped?"
@@ -72,6 +94,10 @@ SENTENCES = {
         "Before the change the runs give {measured}, the sheet {predicted}. The sheet itself is not right "
         "yet: {look}."
     ),
+    "far-from-sheet": (
+        "Before the change the runs give {measured}, the sheet {predicted}, {ratio} times as much or as little. "
+        "No usual error of a sheet is so large: check the units of speed, steer and roll and the radius first."
+    ),
     "steering-wheel": (
         "Without lateral acceleration the runs ask for a steer of {measured}, the bend alone needs {bend}: "
         "{ratio} times as much. Is that the steering wheel's angle, or a wrong unit or radius?"
@@ -82,6 +108,7 @@ SENTENCES = {
     ),
 }
 
+FAR = 1.8  # ratio of roll gradients from which units come under suspicion: mph for km/h makes 2.6
 _LOOK = {
     "roll gradient": "look at the height of the centre of gravity, the spring rates and the motion ratios",
     "understeer gradient": "look at the tyres, the pressures and the toe",
@@ -120,7 +147,7 @@ def suspicions(differences: list[Difference]) -> list[Suspicion]:
     found = [*_about_the_test(differences[0])]
     found += _about_all(differences)
     for one in differences:
-        found += _about_one(one)
+        found += _about_one(one, [other.quantity for other in differences if other.verdict == SEEN])
     return found
 
 
@@ -150,7 +177,8 @@ def _fits_turned(one: Difference) -> bool:
     return bool(abs(one.value + one.predicted.change) <= half)
 
 
-def _about_one(one: Difference) -> list[Suspicion]:
+def _about_one(one: Difference, seen: list[str]) -> list[Suspicion]:
+    """What to suspect of one gradient, given which gradients were seen to change."""
     if one.predicted is None or not np.isfinite(one.predicted.change):
         return []
     kind, change = one.quantity, one.predicted.change
@@ -159,16 +187,21 @@ def _about_one(one: Difference) -> list[Suspicion]:
     if one.verdict != NOT_RESOLVED or one.degrees_of_freedom < 1 or not change:
         return []
     if not _holds_prediction(one):
-        return [
-            Suspicion("should-have-shown", kind, numbers={"predicted": (change, kind)}),
-            Suspicion("preload"),
-        ]
+        return _left_out(kind, change, seen)
     runs = one.runs_for_prediction
     after = Suspicion("more-runs", kind, {"runs": str(runs)}) if runs else Suspicion("hopeless", kind)
     if abs(change) >= one.smallest_seen:
         return [Suspicion("either", kind, numbers={"predicted": (change, kind)})]
     numbers = {"predicted": (change, kind), "smallest": (one.smallest_seen, kind)}
     return [Suspicion("too-small", kind, numbers=numbers), after]
+
+
+def _left_out(quantity: str, change: float, seen: list[str]) -> list[Suspicion]:
+    """A prediction outside the interval: a change that another gradient shows did reach the wheels."""
+    words, numbers = {"quantity": quantity.capitalize()}, {"predicted": (change, quantity)}
+    if seen:
+        return [Suspicion("probably-smaller", quantity, {**words, "other": seen[0]}, numbers)]
+    return [Suspicion("should-have-shown", quantity, words, numbers), Suspicion("preload")]
 
 
 def _holds_prediction(one: Difference) -> bool:
@@ -191,7 +224,43 @@ def about_the_sheet(found: Gradient, predicted: float, uncertainty: float = 0.0)
     if not abs(found.value - predicted) > np.hypot(found.half_width, uncertainty):
         return []
     numbers = {"measured": (found.value, found.quantity), "predicted": (predicted, found.quantity)}
+    ratio = max(abs(found.value / predicted), abs(predicted / found.value)) if predicted and found.value else 0
+    if found.quantity == "roll gradient" and ratio > FAR:
+        return [Suspicion("far-from-sheet", found.quantity, {"ratio": f"{ratio:.1f}"}, numbers)]
     return [Suspicion("absolute", found.quantity, {"look": _LOOK[found.quantity]}, numbers)]
+
+
+def about_reach(setups: list[Setup], car: Car | None = None) -> list[Suspicion]:
+    """Whether runs reach beyond the car's limit or very differently far, as with a wrong unit of speed.
+
+    Parameters
+    ----------
+    setups : list of Setup
+        One or two, as read.
+    car : Car, optional
+        The sheet's.
+
+    Raises
+    ------
+    DayError
+        Runs far beyond the limit of the sheet's car.
+    """
+    found = []
+    if car is not None and (beyond := beyond_limit(setups, car)):
+        found.append(Suspicion("beyond-limit", "", {}, _accelerations(("top", "limit"), beyond)))
+    if car is None and (most := max(map(top, setups))) > USUAL:
+        found.append(Suspicion("beyond-usual", "", {}, _accelerations(("top",), (most,))))
+    if len(setups) > 1 and (tops := unlike_setups(*setups)):
+        found.append(Suspicion("unlike-reach", "", {}, _accelerations(("before", "after"), tops)))
+    for pair in filter(None, map(unlike_runs, setups)):
+        tops = [float(run.lateral_acceleration.max()) for run in pair]
+        words = {"one": pair[0].name, "other": pair[1].name}
+        found.append(Suspicion("unlike-runs", "", words, _accelerations(("top_one", "top_other"), tops)))
+    return found
+
+
+def _accelerations(names, values) -> dict[str, tuple[float, str]]:
+    return {name: (value, "lateral acceleration") for name, value in zip(names, values, strict=True)}
 
 
 def about_sides(found: Gradient) -> list[Suspicion]:

@@ -227,6 +227,25 @@ def test_a_change_that_never_reached_the_wheels_is_suspected(saloon):
     assert "should-have-shown" in codes(analysis)
 
 
+def test_a_change_that_one_gradient_shows_is_not_said_to_have_missed_the_wheels_by_the_other():
+    """A bar at 85 % of its rate: roll leaves out its prediction, the balance is seen as predicted."""
+    quiet = (1, 0.40), (1, 0.44), (-1, 0.40), (-1, 0.44), (1, 0.42), (-1, 0.42)
+    same = compare(
+        by_hand(*quiet),
+        by_hand(*quiet, name="after"),
+        "understeer gradient",
+        Prediction(0.0, -0.3 * DEG_PER_G, 0.01 * DEG_PER_G),
+    )
+    seen = replace(same, quantity="roll gradient", verdict=SEEN, size="as predicted")
+    (one,) = suspicions([same, seen])
+    said = one.sentence(lambda value, kind: "-0.300 deg/g")
+    assert one.code == "probably-smaller" and "may be smaller than predicted" in said
+    assert "The roll gradient did change" in said and "wheels" not in said
+    alone = suspicions([same])
+    assert [one.code for one in alone] == ["should-have-shown", "preload"]
+    assert "probably" in alone[0].sentence(lambda value, kind: "-0.300 deg/g")
+
+
 def test_a_change_too_small_to_see_says_how_many_runs_would_show_it(saloon):
     small = Sheet(saloon.before, replace(saloon.before, cg_height=saloon.before.cg_height * 1.005))
     analysis = analyse(model_setup(small.before, 1, "before"), model_setup(small.after, 3, "after"), small)
@@ -253,6 +272,15 @@ def test_steering_wheel_angles_under_the_wrong_name_are_suspected(saloon):
 def test_a_sheet_that_is_wrong_is_said(saloon):
     low = Sheet(replace(saloon.before, cg_height=0.8 * saloon.before.cg_height))
     assert "absolute" in codes(analyse(model_setup(saloon.before, 1, "before"), None, low))
+
+
+def test_roll_that_no_sheet_is_so_wrong_about_puts_units_under_suspicion(saloon):
+    runs = model_setup(saloon.before, 1, "before")
+    slow = replace(
+        runs,
+        runs=tuple(replace(run, lateral_acceleration=run.lateral_acceleration / 2.59) for run in runs.runs),
+    )
+    assert "far-from-sheet" in codes(analyse(slow, None, saloon))
 
 
 def test_runs_off_the_standard_are_remarked():
@@ -317,7 +345,7 @@ def test_every_suspicion_has_a_sentence_and_every_sentence_is_used():
 
     import rollmodel.testday.suspects as module
 
-    text = Path(module.__file__).read_text(encoding="utf-8").partition("def suspicions")[2]
+    text = Path(module.__file__).read_text(encoding="utf-8").partition("class Suspicion")[2]
     used = set(re.findall(r'Suspicion\(\s*"([a-z-]+)"', text)) | {"larger", "smaller"}
     assert used == set(SENTENCES)
 
@@ -339,5 +367,6 @@ def test_studentised_residuals_in_closed_form_are_those_of_a_fit_without_each_po
 
     draw = np.random.default_rng(3)
     fit = OLS(draw.normal(size=40), np.column_stack((np.ones(40), draw.normal(size=(40, 3))))).fit()
-    wanted = fit.get_influence().resid_studentized_external
-    assert studentised(fit) == pytest.approx(wanted, rel=1e-9)  # both in doubles
+    influence = fit.get_influence()
+    wanted = influence.resid_studentized_external
+    assert studentised(fit.resid, influence.hat_matrix_diag, fit.df_resid) == pytest.approx(wanted, rel=1e-9)  # both in doubles
