@@ -74,7 +74,9 @@ def _times(low, high):
     def draw(stream):
         numbers = falling(stream)
         transfer = stream.between(800, 1200, 100)
-        return {**numbers, "transfer": transfer, "more": stream.pick((low, high)) * transfer}
+        more = stream.pick((low, high)) * transfer
+        load = numbers["load"] + more  # both wheels stay down: in the air the square law is no longer true
+        return {**numbers, "load": load, "transfer": transfer, "more": more}
     return draw
 
 
