@@ -22,7 +22,10 @@ STOPS = {
     "wheel-lifts": (
         "By the sheet the inside {end} wheel lifts at {lift}. If it lifts sooner, stop and check the sheet."
     ),
-    "roll-off": "Roll at any step more than {off} away from this page: find out why before going on.",
+    "roll-off": (
+        "Roll, as the mean of left and right, off this page by more than {off} and {floor}: find out why "
+        "before going on. One way alone holds the sensor's zero."
+    ),
     "tail": "The car wants less steer as speed rises and the tail moves: that was the last step.",
     "driver": "The driver is uneasy, for any reason or none. No reason is asked for.",
     "car": "A smell, a noise, a leak, a light, a loose part, tyres hotter than their maker allows.",
@@ -57,6 +60,7 @@ def sheet_values(plan: RunPlan, family: str = "metric") -> dict:
     """All that stands on the page, as text."""
     return {
         "title": shortened(plan.before.title),
+        "paper": "A4" if family == "metric" else "letter",
         "baseline": ", ".join(_fitted(plan.before, end) for end in ("front", "rear")),
         "change": change(plan),
         "why": _why(plan, family),
@@ -78,7 +82,7 @@ def sheet_values(plan: RunPlan, family: str = "metric") -> dict:
 def _note_lines(plan: RunPlan) -> int:
     """Lines for notes: what the steps and the stop rules leave of a page."""
     lifts = sum(stop.code == "wheel-lifts" for stop in plan.stops)
-    return 2 if len(plan.steps) > 16 else 5 if lifts else 8
+    return 1 if len(plan.steps) > 16 else 3 if lifts else 5
 
 
 def shortened(title: str) -> str:

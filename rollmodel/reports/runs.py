@@ -27,7 +27,8 @@ _WORDS = {
     ),
 }
 NOTE = (
-    "Straight lines over the whole range. Behind the plus-or-minus sign: the interval holds the true figure "
+    "Straight lines over the whole range. Predictions are over the points driven, so a run sheet's, over its "
+    "own steps, may differ a little. Behind the plus-or-minus sign: the interval holds the true figure "
     "in about 95 of 100 such tests as far as scatter goes; it knows nothing of a wrong radius or a crooked "
     "sensor. Steer is at the road wheel. Closed course only. These figures certify nothing."
 )

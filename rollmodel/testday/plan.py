@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import radians, sqrt
+from math import hypot, radians, sqrt
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from rollmodel.testday.expected import Expected, expected
 from rollmodel.testday.gradients import CHANNELS
 from rollmodel.testday.power import FEWEST_RUNS, runs_needed
 from rollmodel.testday.predict import roll_of, steer_of
+from rollmodel.testday.simulate import CAREFUL
 
 OF_LIMIT = 0.8  # part of the lower limit, before and after, that the steps go up to
 LOWEST, STEP = 1.0, 0.5  # m/s^2; ISO 4138: steps of at most 0.5
@@ -28,6 +29,7 @@ SCATTER = {  # of one run's slope, rad/(m/s^2): starting figures of our own, a c
 LEAST_OFF = (
     0.10  # part of the predicted roll that a reading may be off whatever the sheet knows (our own figure)
 )
+ROLL_READ = 2 * hypot(CAREFUL.roll, CAREFUL.reading)  # rad: what one reading of roll by eye may be off, 95 %
 MOST_STEPS = 24  # rows that one page has room for; the steps are wider where there would be more
 
 
@@ -181,5 +183,5 @@ def _stops(before: Car, after: Car, top: float, found: dict[str, Expected]):
             yield Stop("wheel-lifts", end, {"lift": (lift, "lateral acceleration")})
     roll = found["roll"]
     off = max(LEAST_OFF, 2 * roll.uncertainty / abs(roll.before))
-    yield Stop("roll-off", numbers={"off": (off, "share")})
+    yield Stop("roll-off", numbers={"off": (off, "share"), "floor": (ROLL_READ, "angle")})
     yield from (Stop(code) for code in ("tail", "driver", "car", "course"))

@@ -41,24 +41,26 @@ SENTENCES = {
     ),
     "should-have-shown": (
         "{quantity}: the interval leaves out the predicted change of {predicted}. The change is probably "
-        "smaller than predicted, or did not reach the wheels. Look for a link loose or worn, a bar that slips "
-        "in its bushings, an inside wheel off the ground, the wrong hole."
+        "smaller than predicted, or did not reach the wheels. Look for a link loose or worn, a bar that "
+        "slips in its bushings, an inside wheel off the ground, the wrong hole."
     ),
     "probably-smaller": (
         "{quantity}: the interval leaves out the predicted change of {predicted}; it may be smaller than "
-        "predicted. The {other} did change, so the bar works. More runs would tell how large each change is."
+        "predicted. The {other} did change, so the bar works. More runs would tell how large each change "
+        "is."
     ),
     "beyond-limit": (
         "The runs reach {top}, the sheet's car slides at {limit}. Check the unit of speed in the header, the "
         "radius and the sheet's tyres before anything else."
     ),
     "unlike-reach": (
-        "Before the change the runs reach {before}, after it {after}. Check that both files have speed in the "
-        "same unit and the same radius, before anything else."
+        "Before the change the runs reach {before}, after it {after}. Check that both files have speed in "
+        "the same unit and the same radius, before anything else."
     ),
     "unlike-runs": (
         "{one} and {other} differ by more than runs of one day do, in how far they reach ({top_one} and "
-        "{top_other}) or in how they roll. Check the unit of speed, the radius and the run's name in every row."
+        "{top_other}) or in how they roll. Check the unit of speed, the radius and the run's name in every "
+        "row."
     ),
     "beyond-usual": (
         "The runs reach {top}: more than a car without wings usually holds. Check the unit of speed in the "
@@ -95,8 +97,8 @@ SENTENCES = {
         "yet: {look}."
     ),
     "far-from-sheet": (
-        "Before the change the runs give {measured}, the sheet {predicted}, {ratio} times as much or as little. "
-        "No usual error of a sheet is so large: check the units of speed, steer and roll and the radius first."
+        "Before the change the runs give {measured}, the sheet {predicted}, {ratio} times as much or as "
+        "little. No usual error of a sheet is so large: check the units of speed and roll and the radius."
     ),
     "steering-wheel": (
         "Without lateral acceleration the runs ask for a steer of {measured}, the bend alone needs {bend}: "
@@ -224,8 +226,9 @@ def about_the_sheet(found: Gradient, predicted: float, uncertainty: float = 0.0)
     if not abs(found.value - predicted) > np.hypot(found.half_width, uncertainty):
         return []
     numbers = {"measured": (found.value, found.quantity), "predicted": (predicted, found.quantity)}
-    ratio = max(abs(found.value / predicted), abs(predicted / found.value)) if predicted and found.value else 0
-    if found.quantity == "roll gradient" and ratio > FAR:
+    sizes = sorted((abs(found.value), abs(predicted)))
+    if found.quantity == "roll gradient" and sizes[1] > FAR * sizes[0] > 0:
+        ratio = sizes[1] / sizes[0]
         return [Suspicion("far-from-sheet", found.quantity, {"ratio": f"{ratio:.1f}"}, numbers)]
     return [Suspicion("absolute", found.quantity, {"look": _LOOK[found.quantity]}, numbers)]
 

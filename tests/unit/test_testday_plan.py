@@ -20,6 +20,7 @@ from rollmodel.testday.doubts import doubts_of
 from rollmodel.testday.expected import expected
 from rollmodel.testday.plan import LOWEST, STEP, make_plan
 from rollmodel.testday.power import WANTED, chance_of_seeing
+from rollmodel.testday.sample import plan_for, simulate_car
 from tests.unit.testday_cases import DEG_PER_G
 
 SALOON = training_car("saloon")
@@ -190,3 +191,33 @@ def test_the_command_takes_the_change_from_the_advice(run, tmp_path):
 def test_each_refusal_is_one_message_and_exit_2(run, arguments, message):
     code, out, err = run(*arguments)
     assert (code, out) == (2, "") and message in err and len(err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", ["coupe", "saloon"])
+def test_a_healthy_car_is_not_stopped_for_its_roll_and_one_far_off_is(name):
+    """Simulated with the noise that we state, the sensor's zero among it; a centre of gravity far off is seen."""
+    car = training_car(name)
+    made = make_plan(car, car.with_holes(rear=3), doubts_of(car), 30.0)
+    numbers = next(stop for stop in made.stops if stop.code == "roll-off").numbers
+    off, floor = (numbers[key][0] for key in ("off", "floor"))
+    wanted = np.array([step.roll[0] for step in made.steps])
+    bound = np.maximum(off * wanted, floor)
+    accel = [step.lateral_acceleration for step in made.steps]
+    tall = replace(car, cg_height=1.5 * car.cg_height)
+
+    def roll_of_both_ways(one, seed):
+        drawn = simulate_car(one, plan_for(car), seed=seed)
+        near = [np.abs(drawn.speed**2 / 30.0 - level) < 0.1 for level in accel]  # m/s^2
+        left, right = (
+            np.array([np.mean(drawn.roll[rows & (drawn.direction == way)]) for rows in near])
+            for way in (1, -1)
+        )
+        return (left - right) / 2  # the zero falls out of half the difference, whatever its sign
+
+    for seed in range(5):
+        assert np.all(np.abs(roll_of_both_ways(car, seed) - wanted) < bound)
+    assert np.any(np.abs(roll_of_both_ways(tall, 1) - wanted) > bound)
+
+
+def test_the_page_says_its_paper(plan):
+    assert "size: A4" in run_sheet(plan) and "size: letter" in run_sheet(plan, "US customary")
