@@ -70,6 +70,8 @@ def write_new(path: Path, text: str, replace: bool = False) -> Path:
         write_whole(path, text, replace)
     except FileStands:
         raise Refusal(f"{path} is there already; give another name, or --replace to write over it") from None
+    except FileNotFoundError:
+        raise Refusal(f"there is no folder {path.parent}; make it first, or leave it out") from None
     except OSError as error:
         raise Refusal(f"{path} cannot be written ({error.strerror or error})") from None
     return path

@@ -77,6 +77,11 @@ def _lateral_acceleration(file: RunFile, radius, notes) -> tuple[np.ndarray, boo
     """Lateral acceleration, and whether it was felt by something that leans with the body."""
     speed = file.values.get("speed")
     by_speed = None if speed is None or radius is None else from_speed(speed, radius)
+    if speed is not None and np.nanmax(speed, initial=-1.0) < 0:
+        notes.append(
+            f"{file.name}: every speed is negative. Is the sensor turned? Without a direction column such "
+            "runs count as right-hand ones."
+        )
     for name in ("lateral acceleration", "accelerometer"):
         if name in file.values:
             _compare(file, file.values[name], by_speed, notes)

@@ -18,6 +18,7 @@ _WORDS = {
     **dict.fromkeys(("left", "l", "anticlockwise", "counterclockwise", "ccw"), LEFT),
     **dict.fromkeys(("right", "r", "clockwise", "cw"), RIGHT),
 }
+GAPS = ("-", "--", "–", "—")  # beside the library's own, such as an empty cell or N/A
 SPARE = 0.01  # part of the rows that may hold an unbelievable value before the file is refused
 
 
@@ -123,6 +124,7 @@ def _frame(layout: Layout, columns: list[Column]) -> pd.DataFrame:
             dtype=words,
             low_memory=False,
             skipinitialspace=True,
+            na_values=GAPS,
         )
     except pd.errors.EmptyDataError:
         return pd.DataFrame(columns=list(wanted.values()))

@@ -9,13 +9,16 @@ import numpy as np
 
 from rollmodel.testday.channels import Channels, channels_of, level
 from rollmodel.testday.faults import DayError
+from rollmodel.testday.odd_files import clock_notes, refuse_odd_clock
 from rollmodel.testday.run_file import RunFile, read_run_file
 from rollmodel.testday.signs import settle_signs
 from rollmodel.testday.steady import DEFAULTS, Steady, clock, joined, steady_windows
+from rollmodel.units import show
 
 WAYS = {1: "left", -1: "right", 0: "way round not said"}
 FEWEST = 3  # steady points that a run must have to give a slope
 SPAN = 1.0  # m/s^2 that they must cover at least
+LITTLE = 2.0  # m/s^2: runs that reach less have a wrong radius or unit more often than a timid driver
 FALLS_BACK = 1.0  # m/s^2: a fall of this much from one point to the next begins a new run
 
 
@@ -103,7 +106,7 @@ def read_setup(
     files = [read_run_file(path) for path in paths]
     found = [channels_of(file, radius, steering_ratio) for file in files]
     runs, told = settled_runs(found, steady)
-    notes = [note for channels in found for note in channels.notes]
+    notes = [note for channels in found for note in (*channels.notes, *clock_notes(channels))]
     leaning = [run for run in runs if run.leans]
     setup = Setup(
         name,
@@ -177,12 +180,7 @@ def _stretches(channels: Channels, steady: Steady) -> tuple[list[tuple[int, int]
         count = len(channels.lateral_acceleration)
         return [(row, row + 1) for row in range(count)], np.arange(1.0, count + 1)
     when, step = clock(channels.time, _breaks(channels), steady.hold)
-    if not step < steady.hold / 3:
-        raise DayError(
-            f"rows are {step:g} s apart, too far to tell a steady {steady.hold:g} s; leave the time column "
-            "out if each row is an average already",
-            channels.name,
-        )
+    refuse_odd_clock(channels, step, steady.hold)
     watched = [(channels.lateral_acceleration, steady.drift)]
     watched += [] if channels.steer is None else [(channels.steer, steady.steer_drift)]
     windows = steady_windows(when, step, watched, steady.hold)
@@ -265,5 +263,15 @@ def _usable(setup: Setup) -> Setup:
         else:
             good.append(run)
     if not good:
-        raise DayError(["no run has enough steady points", *aside], setup.name)
+        raise DayError(_none_usable(setup, aside), setup.name)
     return replace(setup, runs=tuple(good), set_aside=tuple(aside))
+
+
+def _none_usable(setup: Setup, aside: list[str]) -> list[str]:
+    """Why no run can be used: one line for what they share, and the first of what each lacks."""
+    most = max(float(run.lateral_acceleration.max()) for run in setup.runs)
+    shared = f"no run has enough steady points; they reach {show(most, 'lateral acceleration', decimals=2)}"
+    if most < LITTLE and setup.radius is not None:
+        shared += f"; check the radius of {setup.radius:g} m and the unit of speed"
+    more = [f"and {len(aside) - 1} more runs in the same way"] if len(aside) > 1 else []
+    return [shared, aside[0], *more]

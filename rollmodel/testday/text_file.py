@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import csv
 import io
 import os
@@ -17,6 +18,8 @@ LARGEST = 400_000_000  # bytes; a million rows of eight columns have a fifth of 
 HEAD = 65_536  # bytes looked at before the file is read
 _SPREADSHEETS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # the first bytes of zipped and of older spreadsheets
 _REMARK = re.compile(r"#\s*([A-Za-z][A-Za-z ]{0,40}?)\s*:\s*(.{0,200})")
+
+_ONCE = ("radius", "steering ratio", "direction", "front hole", "rear hole")  # remarks that the fits rest on
 
 
 @dataclass(frozen=True)
@@ -50,7 +53,7 @@ def layout_of(path) -> Layout:
     encoding = _encoding(head, name)
     lines = lines_of(head.decode(encoding, "replace"))
     lines = lines[:-1] if len(head) == HEAD and len(lines) > 1 else lines  # the last one may be cut in two
-    remarks, at = _remarks(lines)
+    remarks, at = _remarks(lines, name)
     if at == len(lines):
         raise DayError(
             "no header line; the first line names the columns, such as "
@@ -110,7 +113,9 @@ def _encoding(head: bytes, name: str) -> str:
     """UTF-8 where the start of the file is; else the one in which older programs write a degree sign."""
     if head.startswith(_SPREADSHEETS):
         raise DayError("this is a spreadsheet's own file; save it as CSV text first", name)
-    if head.startswith((b"\xff\xfe", b"\xfe\xff")):
+    if head.startswith((codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)):
+        raise DayError("this text is in UTF-32; save it as UTF-8", name)
+    if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         return "utf-16"
     if b"\0" in head:
         raise DayError("this is no text; wanted a CSV file", name)
@@ -124,7 +129,7 @@ def _encoding(head: bytes, name: str) -> str:
     return "utf-8-sig"
 
 
-def _remarks(lines: list[str]) -> tuple[dict[str, str], int]:
+def _remarks(lines: list[str], name: str) -> tuple[dict[str, str], int]:
     """What the lines above the header say, and where the header is, counted from 0."""
     remarks: dict[str, str] = {}
     for at, line in enumerate(lines):
@@ -132,7 +137,13 @@ def _remarks(lines: list[str]) -> tuple[dict[str, str], int]:
             return remarks, at
         found = _REMARK.match(line)
         if found:
-            remarks[found[1].lower()] = found[2].strip().rstrip(",;")
+            key, value = found[1].lower(), found[2].strip().rstrip(",;")
+            if key in _ONCE and remarks.setdefault(key, value) != value:
+                raise DayError(
+                    f"# {key}: given twice, {quoted(remarks[key])} and {quoted(value)}; keep the right one",
+                    name,
+                )
+            remarks[key] = value
     return remarks, len(lines)
 
 

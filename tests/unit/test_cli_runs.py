@@ -151,3 +151,8 @@ def test_a_sample_of_every_training_car_gives_its_sheets_gradients_back(run, tmp
             2 * (found["high_deg_per_g"] - found["low_deg_per_g"]) / 2
         )  # one draw of a 95 % interval may miss
         assert abs(found["deg_per_g"] - values["predicted_deg_per_g"][quantity]) < wide
+
+
+def test_a_folder_that_is_not_there_is_said_in_the_lessons_words(run):
+    code, _, err = run("measure", "--example", "/nowhere/r.toml")
+    assert code == 2 and "there is no folder /nowhere; make it first, or leave it out" in err

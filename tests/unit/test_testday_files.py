@@ -1,6 +1,7 @@
 """Files of runs: what is read, what is set aside and said, what is refused with one message."""
 
 import time
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -104,6 +105,11 @@ REFUSED = {
     "radius of a toy": ("# radius: 30 mm\n" + HEAD + ROWS, "# radius"),
     "steering ratio": ("# steering ratio: fast\n" + HEAD + ROWS, "# steering ratio"),
     "hole": ("# rear hole: middle\n" + HEAD + ROWS, "# rear hole"),
+    "two radii": (
+        "# radius: 30 m\n# radius: 40 m\n" + HEAD + ROWS,
+        '# radius: given twice, "30 m" and "40 m"',
+    ),
+    "UTF-32": ((HEAD + ROWS).encode("utf-32"), "this text is in UTF-32; save it as UTF-8"),
     "many columns": (",".join(f"c{i}" for i in range(600)) + "\n", "at most 500"),
 }
 
@@ -134,6 +140,48 @@ def test_rows_with_gaps_are_left_out_and_said(file):
     assert channels.notes == ("runs.csv: 1 of 3 rows have gaps and are left out.",)
     with pytest.raises(DayError, match="no row has every value"):
         channels_of(read_run_file(file(HEAD + "10,,2\n20,1,\n")), radius=30.0)
+
+
+def test_a_dash_is_a_gap_as_an_empty_cell_is(file):
+    for gap in ("", "-", "–", "N/A"):
+        channels = channels_of(read_run_file(file(HEAD + f"10,1,2\n20,{gap},3\n30,3,4\n")), radius=30.0)
+        assert channels.notes == ("runs.csv: 1 of 3 rows have gaps and are left out.",)
+
+
+CLOCKS = {
+    "every row has the same time, 5 s": lambda rows: replace(rows, time=np.full(len(rows.time), 5.0)),
+    "it runs backwards; sort the rows": lambda rows: replace(
+        rows, **{name: getattr(rows, name)[::-1] for name in vars(rows)}
+    ),
+    "is it in milliseconds? Then write time [ms]": lambda rows: replace(
+        rows, time=np.round(1000 * rows.time)
+    ),
+}
+
+
+@pytest.mark.parametrize("message", CLOCKS)
+def test_a_clock_that_tells_nothing_is_refused_by_what_is_the_matter(file, message):
+    text = csv(CLOCKS[message](driven(noise=QUIET)))
+    with pytest.raises(DayError) as refused:
+        read_setup([file(text)], "before", radius=30.0)
+    assert message in str(refused.value) and "leave the time column out" not in str(refused.value)
+
+
+def test_negative_speeds_and_rows_written_twice_are_noted(file):
+    rows = driven(noise=QUIET)
+    turned = read_setup([file(csv(rows, speed=lambda speed: -speed))], "before", radius=30.0)
+    assert any("every speed is negative" in note for note in turned.notes)
+    twice = replace(rows, **{name: np.repeat(getattr(rows, name), 2) for name in vars(rows)})
+    doubled = read_setup([file(csv(twice))], "before", radius=30.0)
+    assert any("50% of the rows have the time of the row above" in note for note in doubled.notes)
+
+
+def test_a_radius_ten_times_too_large_is_named_once(file):
+    with pytest.raises(DayError) as refused:
+        read_setup([file(csv(driven(noise=QUIET)))], "before", radius=300.0)
+    said = str(refused.value)
+    assert said.count("300 m") == 1 and "check the radius of 300 m and the unit of speed" in said
+    assert "and 5 more runs in the same way" in said
 
 
 def test_speed_needs_a_radius_and_a_steering_wheel_a_ratio(file):
