@@ -13,7 +13,6 @@ from rollmodel.cli.common import (
 )
 from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
 
-
 def add_arguments(parser) -> None:
     """The options of the command."""
     add_car_arguments(parser)
@@ -25,18 +24,30 @@ def add_arguments(parser) -> None:
     parser.add_argument(
         "--seed", type=whole_number, default=1, metavar="N", help="another number, other noise"
     )
+    parser.add_argument(
+        "--runs",
+        type=whole_number,
+        default=3,
+        metavar="N",
+        help="runs each way round; 3 when left out, and rollmodel plan says how many a change needs",
+    )
     parser.add_argument("--replace", action="store_true", help="write over files of the same name")
 
 
 def run(args) -> int:
     """Write before.csv, and with --change after.csv."""
+    from rollmodel.testday.power import FEWEST_RUNS, MOST_RUNS
     from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
 
+    if not FEWEST_RUNS <= args.runs <= MOST_RUNS:
+        raise Refusal(
+            f"--runs: wanted runs each way round from {FEWEST_RUNS} to {MOST_RUNS}, given {args.runs}"
+        )
     with refusals():
         car, family = car_from(args), remarks_from(args).family
         cars = {"before": car, **({} if args.change is None else {"after": changed(car, args.change)})}
         radius = radius_from(args) or 30.0
-        plan = plan_for(car, radius)
+        plan = plan_for(car, radius, args.runs)
     if not Path(args.into).is_dir():
         raise Refusal(f'--into: no folder has the name "{args.into[:80]}"; make it first')
     for number, (name, one) in enumerate(cars.items()):

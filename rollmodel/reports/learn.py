@@ -35,6 +35,10 @@ FEW = (
     "{readings} readings tell {told} independent thing(s) about {numbers} numbers. The rest is shared out by "
     "how well the sheet says it knows each."
 )
+HELD = (
+    "{held} more numbers of the sheet are uncertain too and are held as exact here; what they are wrong by "
+    "goes into those that were moved."
+)
 ENOUGH = "The readings are enough to tell these numbers apart."
 
 
@@ -107,6 +111,7 @@ def warnings(fit: Fit) -> list[str]:
     silent = [f"the {one.doubt.words}" for one in fit.numbers if one.narrowed < SILENT]
     return [
         _told(fit),
+        *([HELD.format(held=fit.held)] if fit.held else []),
         *(ALIKE.format(one=words[one], other=words[other]) for one, other in fit.alike),
         *(AT_BOUND.format(one=one.doubt.words) for one in fit.numbers if one.at_bound),
         *([f"The runs say next to nothing of {', '.join(silent)}."] if silent else []),
@@ -189,5 +194,6 @@ def learn_values(fit: Fit, simulated: bool = False) -> dict:
         ],
         "cannot_be_told_apart": [list(pair) for pair in fit.alike],
         "independent_things_told": fit.told,
+        "held_as_exact": fit.held,
         "warnings": warnings(fit),
     }

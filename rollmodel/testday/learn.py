@@ -62,6 +62,7 @@ class Fit:
     after: tuple[float, ...]  # the fitted car's
     alike: tuple[tuple[str, str], ...]  # pairs of numbers that the runs cannot tell apart
     told: int  # how many independent things about the numbers the runs tell
+    held: int = 0  # numbers that are uncertain too and were held as if they were exact
 
     @property
     def off(self) -> tuple[float, ...]:
@@ -136,6 +137,7 @@ def learn(
         tuple(model(_car(car, chosen, found.x))),
         _alike(chosen, slopes),
         int(np.sum(np.linalg.svd(slopes, compute_uv=False) > 1)),
+        len(doubts) - len(chosen),
     )
 
 

@@ -51,6 +51,26 @@ def test_the_day_ends_in_a_verdict_and_a_log(printed):
     assert log.count("Rear bar stiffer: hole 2 to hole 3.") == 2 and "measured" in log and "predicted" in log
 
 
+def test_the_samples_are_as_many_runs_as_the_plan_asks_for_and_both_changes_are_seen(printed):
+    asked = max(map(int, re.findall(r"gradient: (\d+) runs", of(printed, "plan"))))
+    assert f"--runs {asked}" in next(line for line in LINES if line.startswith("sample"))
+    runs = of(printed, "runs")
+    assert f"({asked} left, {asked} right)" in runs and runs.count(": Seen.") == 2
+    assert "over its own steps, may differ" in " ".join(runs.split())
+
+
+def test_more_or_fewer_runs_than_can_be_driven_are_refused(capsys):
+    for many in ("2", "61"):
+        assert main(["sample", "coupe", "--runs", many]) == 2
+        assert f"wanted runs each way round from 3 to 60, given {many}" in capsys.readouterr().err
+
+
+def test_what_the_fit_holds_as_exact_is_counted(printed):
+    said = " ".join(of(printed, "learn").split())
+    held = int(re.search(r"(\d+) more numbers of the sheet are uncertain too and are held as exact", said)[1])
+    assert held > 10
+
+
 def test_what_nobody_drove_says_so_to_the_end(printed):
     assert "nobody drove" in of(printed, "sample")
     assert of(printed, "runs").startswith("SIMULATED") and of(printed, "learn").startswith("SIMULATED")
