@@ -1,9 +1,10 @@
 """What comes before the spanner, and where a bar is not the cure. The one source of both; common practice."""
 
 CAUTIONS = {
-    "one-change": "One change at a time, at one end, on a closed course. Measure before and after.",
+    "one-change": "One change at a time, at one end, on a closed course. Measure before and after. If it feels worse, put it back.",
     "support": (
-        "To move the links, support the car: stands on firm, level ground before anybody reaches under it."
+        "To move the links, support the car: stands on firm, level ground before anybody reaches under it. "
+        "Never work under a car held by a jack alone; use stands rated for it, with the wheels chocked."
     ),
     "alike": "Move both links of a bar alike: the same hole on both sides.",
     "by-hand": (
@@ -11,7 +12,7 @@ CAUTIONS = {
     ),
     "torque": (
         "Tighten to the maker's torque figures. Do the final torque of bushings at ride height, as the maker "
-        "says."
+        "says. Check both again after the first run."
     ),
     "rules": "Local rules and a qualified inspection come first. This package certifies nothing.",
 }

@@ -94,6 +94,8 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
     The rule is common practice; the direction, size and exceptions are worked out from loads and
     tyres by the model. Settled corner; see `rollmodel.physics.corner` for what is left out.
     """
+    if at is not None and not at > 0:
+        raise ValueError(f"at: wanted above 0 and below the car's limit, given {at / GRAVITY:.3g} g")
     case = Case(car, one_of("symptom", symptom, SYMPTOMS), one_of("when", when, PHASES), thresholds, at)
     if not stands_up(car, axle_stiffness(car.front), axle_stiffness(car.rear)):
         raise CarError(
@@ -106,7 +108,7 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
         )
     if case.fitted.roll_gradient < 0:
         return _choice(case, "no advice", [_leans_inward(case)])
-    if at is not None and not 0 < at < case.fitted.limit:
+    if at is not None and at >= case.fitted.limit:
         places = places_apart(at / GRAVITY, case.fitted.limit / GRAVITY)
         raise ValueError(
             f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.{places}f} g, "

@@ -78,7 +78,7 @@ class FormSaving:
         far = f"<div{alert}><strong>{escape(progress(verdict))}</strong> {kept}{whole}</div>"
         self._put(self.progress, far)
         line = f"<strong>This car.</strong> {escape(car_line(verdict.car))}" if verdict.car else ""
-        self._put(self.numbers, line)
+        self._put(self.numbers, line + (listed(verdict.notes) if verdict.notes else ""))
 
     @staticmethod
     def _put(place, words: str) -> None:

@@ -236,7 +236,7 @@ def roll_mode(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness 
     >>> car = Car("example", "rear", 1250.0, 0.52, 2.5, 0.48, Tyre(), axle, axle)
     >>> mode = roll_mode(car)
     >>> print(round(mode.natural_frequency, 2), round(mode.damping_ratio, 3))
-    2.32 0.188
+    2.32 0.19
     """
     require_dampers(car)
     front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)

@@ -82,7 +82,7 @@ def sheet_values(plan: RunPlan, family: str = "metric") -> dict:
 def _note_lines(plan: RunPlan) -> int:
     """Lines for notes: what the steps and the stop rules leave of a page."""
     lifts = sum(stop.code == "wheel-lifts" for stop in plan.stops)
-    return 1 if len(plan.steps) > 16 else 3 if lifts else 5
+    return 1 if len(plan.steps) > 16 or lifts else 3
 
 
 def shortened(title: str) -> str:

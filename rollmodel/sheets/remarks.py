@@ -11,6 +11,9 @@ from rollmodel.sheets.tables import Table, read_table
 from rollmodel.units import FAMILIES, KINDS, family_of
 
 
+UPSIDE_DOWN = 1.05  # a motion ratio above this is asked about
+
+
 @dataclass(frozen=True)
 class Remarks:
     """A sheet as it was typed."""
@@ -39,7 +42,7 @@ def remarks(values: dict) -> Remarks:
     tables = list(_every(read_table(values, [])))
     families = {family_of(text) for table in tables for text in _telling(table)}
     return Remarks(FAMILIES[1] if families == {FAMILIES[1]} else FAMILIES[0],
-                   tuple(note for table in tables for note in _blade_note(table)))
+                   tuple(note for table in tables for notes in (_blade_note, _ratio_note) for note in notes(table)))
 
 
 def _every(table: Table):
@@ -65,3 +68,12 @@ def _blade_note(table: Table):
         yield (f"[{table.path}] angles fall from {first} to {last}: read as counted from on edge, so "
                f"position 1 ({first}) is the softest. If they count from flat, turn the list round and count "
                "hole anew.")
+
+
+def _ratio_note(table: Table):
+    """A part that moves further than its wheel is rare; a ratio turned upside down is not, and counts twice."""
+    for name in ("spring_motion_ratio", "link_motion_ratio", "motion_ratio"):
+        ratio = table.si.get(name)
+        if isinstance(ratio, float) and ratio > UPSIDE_DOWN:
+            yield (f"[{table.path}] {name} is {ratio:g}: the part moves further than its wheel, which is rare. "
+                   f"If the figure is wheel travel over the part's, {1 / ratio:.3g} is meant.")

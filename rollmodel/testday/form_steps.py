@@ -55,9 +55,9 @@ def _jacking(end: str, number: int) -> Step:
     return Step(
         f"{end} jacking",
         f"{number}. Motion ratios, {end}",
-        f"Bar unhooked, damper off, the car on its stands. Jack one {end} wheel in steps of 10 mm about ride "
+        f"Bar unhooked, damper off, the car on its stands, nobody under it. Jack one {end} wheel in steps of 10 mm about ride "
         "height. At each step read the wheel's height, the spring's length and the end of the link. Any zero "
-        "will do. The slope of the line is the motion ratio; how far the steps lie off it is its scatter.",
+        "will do. The slope of the line is the motion ratio; how far the steps lie off it is its scatter. Hands out of the linkage while the jack moves.",
         tuple(lines),
     )
 

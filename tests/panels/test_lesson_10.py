@@ -10,6 +10,7 @@ from rollmodel.advice import CAUTIONS, choose, effect_of, what_now
 from rollmodel.advice.kept import every_reading
 from rollmodel.figures import change
 from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons import lesson_10
 from rollmodel.panels.lessons.lesson_10 import ChangePanel
 from rollmodel.panels.own_change import OwnMove, told
 from rollmodel.reports.choice import headline
@@ -284,3 +285,20 @@ def test_readme_tells_what_its_picture_shows(coupe):
     coupe.set(rear=3)
     readme = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
     assert f"{unescape(coupe.caption.value)}](lessons/pictures/lesson-10.png)" in readme
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_every_control_of_the_map(car):
+    check_panel(lesson_10.MapPanel(Lesson("10", car)), moves_limits=False)
+
+
+@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize("driven", [False, True])
+def test_the_map_is_what_each_pair_holds_by_itself(car, driven):
+    panel = lesson_10.MapPanel(Lesson("10", car))
+    panel.set(driven=driven)
+    chart, every = panel.compute(panel.values), every_reading(panel.car, driven)
+    assert len(every) == chart.grip.size
+    for pair, reading in every.items():
+        at = tuple(hole or 1 for hole in pair)
+        assert chart.at(chart.grip, at) == pytest.approx(reading.limit, rel=1e-9)

@@ -259,8 +259,8 @@ def what_helps(lesson) -> str:
         return words + ("The rear gave up first already. Now it does so by more: **more oversteer**. The "
                         "right way to turn depends on which end goes first.")
     if after.lead > 0:
-        return words + ("They change places: **the understeer is gone**, and the rear gives up first. One "
-                        "hole at a time, then.")
+        return words + ("They change places: **the front is no longer the first to go**, the rear is. One hole at a "
+                        "time, then.")
     return words + "They come closer: **less understeer.**"
 
 

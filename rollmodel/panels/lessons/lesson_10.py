@@ -5,6 +5,7 @@ from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.numbers import hole_pair
 from rollmodel.panels.advising import WHERE
 from rollmodel.panels.lesson import capital
+from rollmodel.panels.lessons.lesson_10_map import MapPanel
 from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
 from rollmodel.reports.choice import headline, place
 from rollmodel.reports.choice_numbers import shower
@@ -12,6 +13,7 @@ from rollmodel.sheets import training_car, training_cars
 
 __all__ = [
     "ChangePanel",
+    "MapPanel",
     "belief",
     "cautions",
     "entry_and_exit",

@@ -135,7 +135,9 @@ def nil_preload(lesson) -> str:
             "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the "
             "car to and fro; let it "
             "settle.",
-            "2. Unhook one link. Read all four pads. This is the car without the bar.",
+            "2. Unhook one link: driver out while the bolt is drawn, the link reached from outside, from a pit "
+            "or on a rated lift. **Nobody goes under a car on pads.** Driver in again, settle it, read all four "
+            "pads. This is the car without the bar.",
             "3. Turn the link until its bolt goes in **by hand**. Hook it up.",
             "4. Read again. Front left and rear right together must show what they showed before. "
             "If not, the box "

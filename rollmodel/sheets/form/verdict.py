@@ -10,6 +10,7 @@ from rollmodel.sheets.build import from_values
 from rollmodel.sheets.faults import SheetError
 from rollmodel.sheets.form.layout import ENDS, asked
 from rollmodel.sheets.form.typed import to_tables
+from rollmodel.sheets.remarks import remarks
 
 _PLACE = re.compile(r"(?:\[([\w.]+)\] |top of the sheet, |(?=\w+: ))(\w+): (.*)", re.DOTALL)
 _NO_KIND = "missing; wanted whether this end has a bar, and of which kind"
@@ -30,12 +31,15 @@ class Verdict:
         Path to what is wanted there.
     whole : tuple of str
         Faults of the car as a whole.
+    notes : tuple of str
+        What is believable and still worth a second look.
     """
 
     car: Car | None = None
     refused: dict[str, list[str]] = field(default_factory=dict)
     missing: dict[str, str] = field(default_factory=dict)
     whole: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def judge(answers: dict[str, str]) -> Verdict:
@@ -48,8 +52,9 @@ def judge(answers: dict[str, str]) -> Verdict:
     """
     paths = asked(answers)
     missing = {f"{end}.bar": _NO_KIND for end in ENDS if not answers.get(f"{end}.bar")}
+    tables = to_tables(answers)
     try:
-        car = from_values(to_tables(answers))
+        car = from_values(tables)
     except SheetError as error:
         refused, whole = {}, []
         for fault in error.faults:
@@ -62,7 +67,7 @@ def judge(answers: dict[str, str]) -> Verdict:
                 refused.setdefault(path, []).append(words)
         in_order = {path: missing[path] for path in paths if path in missing}
         return Verdict(None, refused, in_order, tuple(whole))
-    return Verdict(None if missing else car, missing=missing)
+    return Verdict(None if missing else car, missing=missing, notes=remarks(tables).notes)
 
 
 def place(fault: str) -> tuple[str, str]:
