@@ -7,15 +7,17 @@ from dataclasses import replace
 import numpy as np
 from uncertainties import ufloat
 
-from rollmodel.car import Bar, Car
+from rollmodel.car import Bar, Car, CarError
 from rollmodel.testday.bench import bar_rate, calculated_rate, steel_factor
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.jacking import motion_ratio
 from rollmodel.testday.measured import COVERAGE, Measured
 from rollmodel.testday.readings import Readings
 from rollmodel.testday.tilt import Raising, cg_height
-from rollmodel.testday.weights import corners, from_corners
+from rollmodel.testday.weights import CORNERS, corners, from_corners
 
+APART = 0.10  # part of a corner's weight between its readings; a settled car repeats to one (our own figure)
+MANY_HOLES = 5  # in one arm; more are rare
 _KINDS = {"track": ("long length", "track"), "roll_centre_height": ("length", "roll centre height")}
 
 
@@ -35,8 +37,15 @@ def measure(readings: Readings, car: Car | None = None) -> list[Measured]:
     Raises
     ------
     DayError
-        Readings that need others, or that fit no car.
+        Readings that need others, that tell nothing, or that fit no car; with the file's name.
     """
+    try:
+        return _all(readings, car)
+    except DayError as error:
+        raise DayError(error.faults, error.name or readings.name) from None
+
+
+def _all(readings: Readings, car: Car | None) -> list[Measured]:
     found, pads = [], _pads(readings)
     if pads is not None:
         found += from_corners(pads)
@@ -52,7 +61,16 @@ def measure(readings: Readings, car: Car | None = None) -> list[Measured]:
 
 def _pads(readings: Readings):
     table = readings.of("corner_weights")
-    return None if table is None else corners(table, table["scale"])
+    if table is None:
+        return None
+    for corner in CORNERS:
+        low, high = min(table[corner]), max(table[corner])
+        if high - low > APART * low:
+            raise DayError(
+                f"[corner_weights] {corner}: readings from {low:.0f} kg to {high:.0f} kg are no repeats of "
+                "one weight; look for a slip of the pen, and settle the car before each reading"
+            )
+    return corners(table, table["scale"])
 
 
 def _height(readings: Readings, pads) -> Measured:
@@ -86,17 +104,35 @@ def _height(readings: Readings, pads) -> Measured:
 
 def _ratio(readings: Readings, end: str, part: str) -> list[Measured]:
     table = readings.of(f"{end}.{part}")
-    return [] if table is None else [motion_ratio(end, part, table["wheel"], table["part"], table["reading"])]
+    if table is None:
+        return []
+    found = motion_ratio(end, part, table["wheel"], table["part"], table["reading"])
+    return [_telling(found, f"[{end}.{part}] part", "move with the wheel's")]
+
+
+def _telling(one: Measured, where: str, wanted: str) -> Measured:
+    """A slope that the readings tell; refused where it is no larger than what it may be off."""
+    if one.value > one.uncertainty:
+        return one
+    raise DayError(
+        f"{where}: wanted readings that {wanted}, step by step; these do not, so they tell nothing of the "
+        f"{one.words}. Are they in the same order, and was each read?"
+    )
 
 
 def _bar(readings: Readings, end: str, car: Car | None) -> list[Measured]:
     table = readings.of(f"{end}.bar")
     if table is None:
         return []
+    where = f"[{end}.bar] deflection"
+    if len(set(table["deflection"])) < 2:
+        raise DayError(f"{where}: wanted readings that grow with the loads; these are all the same")
     rate = bar_rate(end, table["hole"], table["load"], table["deflection"], table["reading"])
+    _telling(rate, where, "grow with the loads")
     bar = None if car is None else car.axle(end).bar
     if bar is None:
-        return [rate]
+        far = f"Hole {table['hole']}: nobody can say without the car's sheet whether there is one."
+        return [replace(rate, notes=(*rate.notes, far)) if table["hole"] > MANY_HOLES else rate]
     if not 1 <= table["hole"] <= bar.positions:
         raise DayError(
             f"[{end}.bar] hole: wanted a whole number from 1 to {bar.positions}, given {table['hole']}"
@@ -153,14 +189,22 @@ def with_measured(car: Car, found: list[Measured]) -> Car:
     Raises
     ------
     DayError
-        A number for a part that the sheet lacks, such as a bar.
-    CarError
-        A car that cannot be.
+        A number for a part that the sheet lacks, such as a bar, or that makes a car that cannot be.
     """
     for one in found:
         if one.in_sheet:
-            car = _placed(car, one.name.split("."), one)
+            car = _fitted(car, one)
     return car
+
+
+def _fitted(car: Car, one: Measured) -> Car:
+    """The car with one measured number; one that fits no car is refused by its table and field."""
+    *table, name = one.name.split(".")
+    where = f"[{'.'.join(table)}] " if table else ""
+    try:
+        return _placed(car, [*table, name], one)
+    except CarError as error:
+        raise DayError(f"{where}{error}, as measured") from None
 
 
 def _placed(record, path: list[str], one: Measured):

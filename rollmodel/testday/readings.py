@@ -8,7 +8,7 @@ from pathlib import Path
 from rollmodel.sheets import SheetError
 from rollmodel.sheets.faults import nearest
 from rollmodel.sheets.files import parse_toml, read_sheet_text
-from rollmodel.sheets.plus_minus import apart
+from rollmodel.sheets.plus_minus import apart, fits
 from rollmodel.sheets.schema import Field
 from rollmodel.sheets.values import Fault
 from rollmodel.sheets.values import read as read_value
@@ -61,6 +61,7 @@ class Readings:
     uncertainty: dict[str, float] = field(
         default_factory=dict
     )  # "front.track" to what stands behind its sign
+    name: str = field(default="", compare=False)  # of the file, for messages
 
     def of(self, table: str) -> dict | None:
         """One table with its defaults; None where the file lacks it."""
@@ -112,7 +113,7 @@ def readings_of(tables: dict, name: str = "") -> Readings:
         faults.append(f"no readings; wanted a table such as [{'], ['.join(list(TABLES)[:3])}]")
     if faults:
         raise DayError(faults, name)
-    return Readings(values, uncertainty)
+    return Readings(values, uncertainty, name)
 
 
 def _flat(tables: dict, faults: list[str], start: str = "") -> dict[str, dict]:
@@ -154,7 +155,9 @@ def _table(table: str, given: dict, uncertainty: dict, faults: list[str]) -> dic
             plain, spread = apart(fields[name], value)
             found[name] = _read(fields[name], plain)
             if spread is not None:
-                uncertainty[f"{table}.{name}"] = spread
+                read = found[name]
+                read = tuple(read) if isinstance(read, list) else read
+                uncertainty[f"{table}.{name}"] = fits(fields[name], read, spread, value)
         except (Fault, UnitError) as fault:
             faults.append(f"[{table}] {name}: {fault}")
     faults += [
