@@ -334,6 +334,21 @@ def test_a_file_that_is_no_file_of_runs_is_refused_and_the_picture_stays(tmp_pat
     assert bytes(panel.image.value) == before and panel.own is None
 
 
+def test_a_refused_file_takes_the_older_verdict_away(tmp_path):
+    (tmp_path / "x.csv").write_text("a,b\n1,2\n", encoding="utf-8")
+    panel = RunsPanel(lesson())
+    panel.card.skip()
+    panel.set(both=True)
+    assert "Seen" in panel.caption.value and "What to suspect" in panel.words.value
+    for key, name in (("before", "x.csv"), ("after", "y.csv")):
+        panel.files.boxes[key].box.value = name
+    panel.files.read()
+    assert panel.caption.value.startswith("No verdict: the files below were refused")
+    assert panel.words.value == "" and "x.csv" in said(panel.files, "reply")
+    panel.set(noise=0.5)
+    assert "rm-stale" not in panel.picture._dom_classes and panel.caption.value.startswith("Simulated")
+
+
 # ---- learn and log ----
 
 

@@ -67,12 +67,13 @@ class FilesForm:
         self.back.layout.display = None if self.panel.own else "none"
 
     def read(self, *_) -> None:
-        """Read both files, or say every fault in place; the picture stays until they can be read."""
+        """Read both files, or say every fault in place; the picture stays, an older verdict does not."""
         panel = self.panel
         try:
             typed = {key: line.box.value for key, line in self.boxes.items()}
             read = read_files(tested_known(panel.lesson), panel.cars[1], typed, panel.family)
         except (DayError, ValueError, OSError) as fault:
+            panel.no_verdict()
             self.reply.value = alert(fault)
             return
         panel.show_own(read)

@@ -176,6 +176,15 @@ class RunsPanel(Panel):
         if read:
             self.set(both=True)
 
+    def no_verdict(self) -> None:
+        """Take away the verdict on older runs, which would stand above the refusal of newer files."""
+        self.words.value = ""
+        whose = "the files read before" if self.own else "the simulated day"
+        words = f"No verdict: the files below were refused. The picture is still that of {whose}."
+        self.caption.value = words
+        self.picture.add_class("rm-stale")
+        self._name_everything(words)
+
     @property
     def cars_first(self) -> tuple:
         """The car before and after the change that the plan chose."""
