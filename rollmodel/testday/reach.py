@@ -12,6 +12,7 @@ from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.balance import limits
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.runs import Run, Setup
+from rollmodel.testday.simulate import CAREFUL
 from rollmodel.units import show
 
 REFUSED = 1.5  # times the sheet's limit: no grip that a sheet has wrong explains it (our own figure)
@@ -19,7 +20,7 @@ DOUBTED = 1.1  # the same, from which it is said: beyond what a sheet's grip is 
 USUAL = 1.5 * GRAVITY  # m/s^2: tyres of cars without wings hold less (common practice)
 UNLIKE = 1.6  # ratio of two tops that no ordinary day brings; km/h for mph brings 2.6 (our own figure)
 SLOPES_UNLIKE = 1.5  # ratio of two runs' roll gradients; from run to run it repeats to a few per cent
-_ERRORS_APART = 6.0  # standard errors between two slopes, so that noise alone does not count
+_ERRORS_APART = 6.0  # standard errors between two slopes, so that noise and usual scatter do not count
 
 
 def top(setup: Setup) -> float:
@@ -82,9 +83,10 @@ def _split(setup: Setup) -> bool:
 
 
 def _line(run: Run) -> tuple[float, float]:
-    """Slope of roll and its standard error, [rad/(m/s^2)]."""
+    """Slope of roll and its standard error with what runs differ by anyway, [rad/(m/s^2)]."""
     accel = run.lateral_acceleration - run.lateral_acceleration.mean()
     spread = float(accel @ accel)
     slope = float(accel @ run.roll) / spread
     left = run.roll - run.roll.mean() - slope * accel
-    return slope, float(np.sqrt(left @ left / max(run.points - 2, 1) / spread))
+    error = np.sqrt(left @ left / max(run.points - 2, 1) / spread)
+    return slope, float(np.hypot(error, CAREFUL.roll_run))

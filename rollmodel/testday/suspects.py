@@ -46,8 +46,8 @@ SENTENCES = {
     ),
     "probably-smaller": (
         "{quantity}: the interval leaves out the predicted change of {predicted}; it may be smaller than "
-        "predicted. The {other} did change, so the bar works. More runs would tell how large each change "
-        "is."
+        "predicted. The {other} did change, so most likely the bar works. More runs would tell how large "
+        "each change is."
     ),
     "beyond-limit": (
         "The runs reach {top}, the sheet's car slides at {limit}. Check the unit of speed in the header, the "

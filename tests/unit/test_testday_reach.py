@@ -13,6 +13,7 @@ from rollmodel.testday.from_runs import learn_from_runs
 from rollmodel.testday.run_file import read_run_file
 from rollmodel.testday.runs import read_setup
 from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
+from rollmodel.testday.trial import Day, read_day
 
 MPH = (1.609344) ** 2  # what km/h read as mph multiplies v^2/R by
 
@@ -95,3 +96,17 @@ def test_ordinary_runs_of_every_training_car_are_under_no_suspicion_of_units(nam
         path = tmp_path / f"{seed}.csv"
         path.write_text(sample_csv(car, simulate_car(car, plan_for(car), seed=seed), 30.0), "utf-8")
         assert not suspects & set(codes(analyse(read_setup([path], "before"), None, Sheet(car))))
+
+
+@pytest.mark.parametrize("name", training_cars())
+def test_a_gust_or_a_day_of_usual_scatter_makes_no_runs_unlike(name):
+    car = training_car(name)
+    end = next((one for one in ("rear", "front") if car.axle(one).bar and car.axle(one).positions > 1), None)
+    if end is None:
+        assert not car.rear.bar and not car.front.bar  # nothing to change on such a car
+        return
+    hole = car.axle(end).hole
+    after = car.with_holes(**{end: hole + 1 if hole < car.axle(end).positions else hole - 1})
+    for day in range(1, 7):
+        said = codes(read_day(Day(car, after, 1.0, 3, day, 0.85, True), ()))
+        assert not {"unlike-runs", "unlike-reach", "beyond-limit"} & set(said)
