@@ -12,10 +12,10 @@ from pathlib import Path
 
 from PIL import Image
 from playwright.sync_api import sync_playwright
+from shoot import bring_to_top, copy_of_the_notebooks, inside
 
 from lab_harness import ROOT, lab_server, launch, watch
 from lab_page import LabPage
-from shoot import bring_to_top, copy_of_the_notebooks, inside
 
 LESSON = ROOT / "lessons" / "10-choosing-the-change.ipynb"
 TARGET = ROOT / "lessons" / "pictures" / "lesson-10.png"

@@ -103,17 +103,15 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
             "tips; try stiffer ones"
         )
     if case.fitted.limit_end == "rollover":
-        return _choice(
-            case, "no advice", [Reason("rolls-over", numbers={"rollover": (case.fitted.rollover, G)})]
-        )
+        tips = {"rollover": (case.fitted.rollover, G)}
+        return _choice(case, "no advice", [Reason("rolls-over", numbers=tips)])
     if case.fitted.roll_gradient < 0:
         return _choice(case, "no advice", [_leans_inward(case)])
     if at is not None and at >= case.fitted.limit:
-        places = places_apart(at / GRAVITY, case.fitted.limit / GRAVITY)
-        raise ValueError(
-            f"at: wanted above 0 and below the car's limit of {case.fitted.limit / GRAVITY:.{places}f} g, "
-            f"given {at / GRAVITY:.{places}f} g"
-        )
+        given, limit = at / GRAVITY, case.fitted.limit / GRAVITY
+        places = places_apart(given, limit)
+        raise ValueError(f"at: wanted above 0 and below the car's limit of {limit:.{places}f} g, "
+                         f"given {given:.{places}f} g")
     return _advice(case)
 
 
@@ -250,7 +248,7 @@ def can_bear_more(case: Case, move: Move, instead: Move | None = None) -> tuple[
 
 
 def _about_driver(case, moves):
-    """What the sheet says of the driver's complaint, where it does not simply agree."""
+    """What the sheet says of the driver's complaint, where it does not agree."""
     if not driver_alone_decides(case):
         return []
     against = case.cure * case.fitted.lead > case.thresholds.nearly_even

@@ -13,6 +13,7 @@ from rollmodel.cli.common import (
 )
 from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
 
+
 def add_arguments(parser) -> None:
     """The options of the command."""
     add_car_arguments(parser)

@@ -10,7 +10,6 @@ from rollmodel.sheets.schema import TABLES
 from rollmodel.sheets.tables import Table, read_table
 from rollmodel.units import FAMILIES, KINDS, family_of
 
-
 UPSIDE_DOWN = 1.05  # a motion ratio above this is asked about
 
 

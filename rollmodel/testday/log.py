@@ -23,8 +23,8 @@ from pathlib import Path
 
 import tomlkit
 
-from rollmodel.testday.faults import DayError
 from rollmodel.disk import taking_turns, write_whole
+from rollmodel.testday.faults import DayError
 from rollmodel.units import quoted
 
 LARGEST = 4_000_000  # bytes; years of test days have a hundredth of that

@@ -9,9 +9,9 @@ from datetime import datetime, timedelta, timezone
 
 import pytest
 
+from rollmodel import disk
 from rollmodel.cli import main
 from rollmodel.sheets import to_sheet, training_car
-from rollmodel import disk
 from rollmodel.testday.faults import DayError
 from rollmodel.testday.log import LONGEST_NOTE, Entry, append, log_path, now, read_log
 
