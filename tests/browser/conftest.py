@@ -15,17 +15,35 @@ from lab_harness import ROOT, browser_path, lab_server, launch, watch
 from lab_page import LabPage
 
 HERE = Path(__file__).parent
+EVERY_LESSON = "test_every_slider_goes_from_its_least_to_its_most"
 NO_BROWSER = (
     "no Chromium on this machine: install one (on Debian: apt-get install chromium), "
     "or name it in ROLLMODEL_CHROMIUM"
 )
 
 
-def pytest_collection_modifyitems(items):
-    """Mark the tests of this folder, so that `-m "not browser"` leaves them out."""
+# Looked at closely at every run: a plain lesson, a busy one, the one of decisions, the test day, and the index.
+# ROLLMODEL_EVERY_LESSON=1 looks at all as closely; the others are opened, run and have their sliders moved.
+CLOSELY = ("01-", "05-", "10-", "11-", "index")
+
+
+def pytest_collection_modifyitems(config, items):
+    """Mark the tests of this folder, so that `-m "not browser"` leaves them out; choose the lessons to dwell on."""
     for item in items:
         if HERE in item.path.parents:
             item.add_marker("browser")
+    if os.environ.get("ROLLMODEL_EVERY_LESSON") != "1":
+        passed_over = [item for item in items if _only_for_all(item)]
+        config.hook.pytest_deselected(items=passed_over)
+        items[:] = [item for item in items if item not in passed_over]
+
+
+def _only_for_all(item) -> bool:
+    """A close look at a lesson that is not among those of every run."""
+    lesson = getattr(item, "callspec", None) and item.callspec.params.get("lesson")
+    if item.path.name != "test_lessons.py" or not lesson or item.originalname == EVERY_LESSON:
+        return False
+    return not Path(lesson).name.startswith(CLOSELY)
 
 
 @pytest.fixture(scope="session")

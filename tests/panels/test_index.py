@@ -34,7 +34,7 @@ sooner; soft; in the air; way in; middle; way out; far; angle; fast; speed; acro
 suspension; below; moves from the rear axle to the front; two; the body rolls less; the end
 takes more of the load transfer; other; not; which end slides?; where in the corner?; off; one;
 now your own change; what is left out here; before; slope; measure, set, plan, read, learn, log;
-simulated; k = a11 × w × kappa × t / (4 × a1 × df)"""
+simulated; gradient; end gives up first; k = a11 × w × kappa × t / (4 × a1 × df)"""
 
 
 def lesson_texts():

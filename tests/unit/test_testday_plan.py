@@ -185,7 +185,7 @@ def test_the_command_takes_the_change_from_the_advice(run, tmp_path):
         (("saloon", "--change", "rear", "2", "--scatter-roll", "0"), "--scatter-roll"),
         (("saloon", "--change", "rear", "2", "--scatter-steer", "0 deg/g"), "wanted a scatter above zero"),
         (("saloon", "--change", "rear", "2", "--radius", "2 m"), "--radius"),
-        (("saloon", "--change", "rear", "2", "--into", "no/such/folder/x.html"), "cannot be written"),
+        (("saloon", "--change", "rear", "2", "--into", "no/such/folder/x.html"), "there is no folder no/such/folder"),
     ],
 )
 def test_each_refusal_is_one_message_and_exit_2(run, arguments, message):

@@ -14,9 +14,9 @@ from tests.bench.speed.machine import ROOT
 TITLE = "The test suite"
 HOW = """\
 By the clock, as the test runner writes it: every test, docstring and notebook, in a browser where one is
-needed. Ours is the README's command, two processes that share the files; the other way is one process.
+needed. Ours is the README's command, four processes that share the files; the other way is one process.
 """
-TOGETHER = ("-n", "2", "--dist", "loadfile")
+TOGETHER = ("-n", "4", "--dist", "loadfile")
 
 
 @dataclass(frozen=True)
