@@ -1,7 +1,10 @@
 """What comes before the spanner, and where a bar is not the cure. The one source of both; common practice."""
 
 CAUTIONS = {
-    "one-change": "One change at a time, at one end, on a closed course. Measure before and after. If it feels worse, put it back.",
+    "one-change": (
+        "One change at a time, at one end, on a closed course. Measure before and after. If it feels worse, "
+        "put it back."
+    ),
     "support": (
         "To move the links, support the car: stands on firm, level ground before anybody reaches under it. "
         "Never work under a car held by a jack alone; use stands rated for it, with the wheels chocked."

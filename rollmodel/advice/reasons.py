@@ -193,8 +193,8 @@ SENTENCES = {
     ),
     "damper-numbers": (
         "Say the corner builds up to {near} in {time}, holds, and lets go in {time}. On the way in the "
-        "dampers add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} and "
-        "{rear_out}; in the settled middle {front_mid} and {rear_mid}."
+        "dampers add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} "
+        "and {rear_out}; in the settled middle {front_mid} and {rear_mid}."
     ),
     "no-damper-numbers": "The sheet gives no dampers at {ends}, so their part cannot be put in newtons here.",
     "rolls-over-on-the-way-in": (

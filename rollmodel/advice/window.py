@@ -36,8 +36,8 @@ def _scaled(axle: Axle, factor):
 
 
 def factors_for(car: Car, most_roll: float, softest=0.4, stiffest=2.5, step=0.05) -> tuple[float, ...]:
-    """Times as stiff that are worth looking at: from a car that rolls so much [rad/(m/s^2)], or is as it "
-    "is, up."""
+    """Times as stiff that are worth looking at: from a car that rolls so much [rad/(m/s^2)], or is as it
+    is, up."""
     tries = np.round(np.arange(softest, stiffest + step / 2, step), 6)
     roll = roll_gradient(car, *(_scaled_stiffness(car.axle(end), tries) for end in ENDS))
     return tuple(float(factor) for factor in tries[(tries >= 1) | (roll < most_roll)])
@@ -45,8 +45,8 @@ def factors_for(car: Car, most_roll: float, softest=0.4, stiffest=2.5, step=0.05
 
 @dataclass(frozen=True)
 class Window:
-    """Each end's own limit against a small step of roll stiffness there, for a car as a whole softer or "
-    "stiffer."""
+    """Each end's own limit against a small step of roll stiffness there, for a car as a whole softer or
+    stiffer."""
 
     factors: np.ndarray  # times as stiff as the car is now, ascending
     roll: np.ndarray  # roll gradient of each, rad/(m/s^2)
@@ -66,8 +66,8 @@ class Window:
         return tuple(end for end in ENDS if self.gain_at(end, factor) > self.counts)
 
     def crossing(self, end: str) -> float | None:
-        """Roll gradient at which stiffness at an end neither gains nor loses, [rad/(m/s^2)]; None where "
-        "it never does."""
+        """Roll gradient at which stiffness at an end neither gains nor loses, [rad/(m/s^2)]; None where
+        it never does."""
         gain = self.gains[end]
         turns = np.flatnonzero((gain[:-1] > 0) != (gain[1:] > 0))
         if not len(turns) or np.max(np.abs(gain)) < self.counts:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rollmodel.car import GRAVITY, Car
-from rollmodel.figures import before_after, car_above, grip_load, limit_lines
+from rollmodel.figures import before_after, car_above, grip_load, limit_lines, several
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import show
 
@@ -58,35 +58,18 @@ def size(look) -> tuple[float, float]:
     return (15.2, 7.2) if look.projector else (9.55, 4.5)
 
 
-@dataclass
-class Drawing:
-    """The three drawings, by the name of their place."""
-
-    parts: dict
-
-    @property
-    def moving(self) -> list:
-        """Every artist that ``update`` may touch."""
-        return [artist for drawing in self.parts.values() for artist in drawing.moving]
-
-
-def draw(figure, scene: Scene, look, family="metric") -> Drawing:
+def draw(figure, scene: Scene, look, family="metric") -> several.Drawing:
     """Lay out all three; scales are those of this scene and stay."""
-    return Drawing(
-        {
-            name: PARTS[name].draw(figure.add_axes(place), getattr(scene, name), look, family)
-            for name, place in PLACES.items()
-        }
-    )
+    return several.draw(figure, scene, PLACES, PARTS, look, family)
 
 
-def update(drawing: Drawing, scene: Scene) -> None:
+def update(drawing: several.Drawing, scene: Scene) -> None:
     """Another setup of the same car, or another corner."""
     for name, part in PARTS.items():
         part.update(drawing.parts[name], getattr(scene, name))
 
 
-def mark(drawing: Drawing, end: str, limit: float | None) -> None:
+def mark(drawing: several.Drawing, end: str, limit: float | None) -> None:
     """Draw a predicted limit of one end, [m/s^2]; None hides it."""
     limit_lines.mark(drawing.parts["limits"], end, limit)
 

@@ -1,5 +1,5 @@
-"""Too soft or too stiff in one picture: each end's grip against its own roll stiffness, and the car's "
-"window."""
+"""Too soft or too stiff in one picture: each end's grip against its own roll stiffness, and the car's
+window."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks, two_regimes, window
+from rollmodel.figures import marks, several, two_regimes, window
 from rollmodel.physics.balance import Limits
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
@@ -65,26 +65,9 @@ def size(look) -> tuple[float, float]:
     return (15.2, 7.6) if look.projector else (9.55, 4.75)
 
 
-@dataclass
-class Drawing:
-    """The three drawings, by the name of their place."""
-
-    parts: dict
-
-    @property
-    def moving(self) -> list:
-        """Every artist that ``update`` may touch."""
-        return [artist for drawing in self.parts.values() for artist in drawing.moving]
-
-
-def draw(figure, scene: Scene, look, family="metric") -> Drawing:
+def draw(figure, scene: Scene, look, family="metric") -> several.Drawing:
     """Lay out all three."""
-    drawing = Drawing(
-        {
-            name: PARTS[name].draw(figure.add_axes(place), getattr(scene, name), look, family)
-            for name, place in PLACES.items()
-        }
-    )
+    drawing = several.draw(figure, scene, PLACES, PARTS, look, family)
     for end in ENDS:
         ax = drawing.parts[end].ax
         drawing.parts[end].parts["guess limit"] = marks.stroke(
@@ -96,7 +79,7 @@ def draw(figure, scene: Scene, look, family="metric") -> Drawing:
     return drawing
 
 
-def update(drawing: Drawing, scene: Scene) -> None:
+def update(drawing: several.Drawing, scene: Scene) -> None:
     """Another setup: grip keeps a scale of its own for each, or nothing of the top could be seen."""
     for end in ENDS:
         one, part = getattr(scene, end), drawing.parts[end]
@@ -106,7 +89,7 @@ def update(drawing: Drawing, scene: Scene) -> None:
     window.update(drawing.parts["window"], scene.window)
 
 
-def mark(drawing: Drawing, end: str, force: float | None) -> None:
+def mark(drawing: several.Drawing, end: str, force: float | None) -> None:
     """Draw a predicted most side force of one axle, [N]; None hides it."""
     part = drawing.parts[end]
     for name in ("guess limit", "guess limit word"):

@@ -155,8 +155,8 @@ def read_files(one: Known, after: Car, boxes: dict[str, str], family: str = "met
 
 
 def _cars(car: Car, after: Car, before: Setup, later: Setup) -> tuple[Car, Car]:
-    """The cars of both setups by the holes that the files name; else the sheet's, and that after "
-    "the change."""
+    """The cars of both setups by the holes that the files name; else the sheet's, and that after
+    the change."""
     first = _at(car, before) if before.holes else car
     second = _at(first, later) if later.holes else after
     if (first.front.hole, first.rear.hole) == (second.front.hole, second.rear.hole):

@@ -30,16 +30,16 @@ def held_by(car: Car):
 
 @lru_cache(maxsize=32)
 def shown_range(car: Car, end: str) -> tuple[float, float]:
-    """The roll stiffnesses of one end that a curve shows: from far softer than the car to far stiffer, "
-    "[N*m/rad]."""
+    """The roll stiffnesses of one end that a curve shows: from far softer than the car to far stiffer,
+    [N*m/rad]."""
     axle = car.axle(end)
     now, most = (float(axle_stiffness(axle, hole).total_roll) for hole in (None, axle.positions or None))
     return 0.2 * now, min(2.6 * most, 0.85 * float(axle_stiffness(axle).tyre_roll))
 
 
 class SoftnessPanel(Panel):
-    """Holes, the whole car's stiffness and camber; each end's top moves, and so does the car in its "
-    "window."""
+    """Holes, the whole car's stiffness and camber; each end's top moves, and so does the car in its
+    window."""
 
     name = "softness"
     title = "Too soft, too stiff: where a stiffer end gains grip, and where it loses"

@@ -151,8 +151,8 @@ class LogPanel(Shown):
 
     @property
     def path(self):
-        """Where the log lies: beside the learner's sheet; for a training car, in the folder of "
-        "this notebook."""
+        """Where the log lies: beside the learner's sheet; for a training car, in the folder of
+        this notebook."""
         sheet = self.lesson.sheet
         if sheet is None:
             raise DayError("this car came without a sheet, so there is no place for its log")

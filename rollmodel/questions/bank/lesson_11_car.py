@@ -17,8 +17,8 @@ JACKED = ("first", "second", "third")
 
 
 def _jacked(stream) -> dict:
-    """A wheel jacked up in two equal steps, and the length of its spring at each, read to half a "
-    "millimetre."""
+    """A wheel jacked up in two equal steps, and the length of its spring at each, read to half a
+    millimetre."""
     ratio, step = stream.between(0.55, 0.92, 0.01), stream.between(0.020, 0.030, 0.005)
     wheel, spring = stream.between(0.300, 0.330, 0.005), stream.between(0.260, 0.340, 0.001)
     miss = stream.between(-0.001, 0.001, 0.0005)
