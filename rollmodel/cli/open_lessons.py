@@ -72,6 +72,9 @@ def run(args: argparse.Namespace) -> int:
     os.environ.update(lab_environment())
     from jupyterlab.labapp import LabApp
 
+    from rollmodel.cli.lab_server import OneCtrlC
+
+    LabApp.serverapp_class = OneCtrlC
     LabApp.launch_instance(argv=lab_arguments(folder, page, args.port, browser=not args.no_browser))
     return 0
 

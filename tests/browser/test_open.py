@@ -14,6 +14,7 @@ import time
 import urllib.error
 import urllib.request
 import uuid
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,20 @@ def test_opens_the_index_asks_nothing_of_the_outside_and_stops_on_ctrl_c(opened)
     process.send_signal(signal.SIGINT)
     assert process.wait(30) == 0
     assert "Traceback" not in log.read_text()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no Ctrl+C that a test can send to one program alone")
+def test_one_ctrl_c_is_enough_while_a_page_is_being_exported(opened):
+    process, address, log = opened
+    token = token_printed(process, log)
+    ways = [f"/nbconvert/html/lessons/{name}.ipynb" for name in ("04-how-far-it-rolls", "index")]
+    with ThreadPoolExecutor() as pool:
+        for way in ways:
+            pool.submit(get, address, way, token)
+        time.sleep(1.5)
+        process.send_signal(signal.SIGINT)
+        assert process.wait(30) == 0
+    assert "Stopping." in log.read_text() and "Traceback" not in log.read_text()
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no Ctrl+C that a test can send to one program alone")

@@ -1,0 +1,26 @@
+"""The notebook server that ``rollmodel open`` starts: one Ctrl+C ends it in good order, wherever it runs."""
+
+import signal
+
+from jupyter_server.serverapp import ServerApp
+
+from rollmodel.cli.common import say
+
+
+class OneCtrlC(ServerApp):
+    """A server that a single Ctrl+C stops, kernels and all; a second one stops it at once.
+
+    Jupyter's own server does so in a terminal only. Elsewhere, and on Windows, Ctrl+C breaks off whatever is
+    being answered just then; what is broken off may leave a thread for which the program waits for ever.
+    """
+
+    def init_signal(self) -> None:
+        """Take the signals that end the program."""
+        super().init_signal()
+        signal.signal(signal.SIGINT, self._stop_in_good_order)
+
+    def _stop_in_good_order(self, _number: int, _frame: object) -> None:
+        """The next Ctrl+C is not caught any more."""
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+        self.io_loop.add_callback_from_signal(say, "Stopping.")  # not here: another line may be half printed
+        self.stop(from_signal=True)
