@@ -112,14 +112,16 @@ def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
             press(lesson, listed, key)
             chosen = listed.evaluate("list => [list.selectedIndex, list.options.length]")
             assert chosen[0] == range(chosen[1])[place]
-    for tick in filter(still_there, visible(lesson, "input[type=checkbox]")):
+    for found in filter(still_there, visible(lesson, "input[type=checkbox]")):
+        tick = found.element_handle()  # this very one: another that goes out of use would shift the count
         before = tick.is_checked()
         for _ in range(2):
             press(lesson, tick, "Space")
         assert tick.is_checked() == before
         assert tick.evaluate("tick => tick === document.activeElement"), "the focus went astray"
     lesson.page.wait_for_timeout(500)  # until what a tick hid is hidden
-    for circle in filter(still_there, visible(lesson, "input[type=radio]")):
+    for found in filter(still_there, visible(lesson, "input[type=radio]")):
+        circle = found.element_handle()
         press(lesson, circle, "Space")
         lesson.wait_for_change(circle.is_checked, False)
 
