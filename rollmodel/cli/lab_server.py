@@ -3,6 +3,7 @@
 import signal
 
 from jupyter_server.serverapp import ServerApp
+from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 
 from rollmodel.cli.common import say
 
@@ -24,3 +25,16 @@ class OneCtrlC(ServerApp):
         signal.signal(signal.SIGINT, signal.SIG_DFL)
         self.io_loop.add_callback_from_signal(say, "Stopping.")  # not here: another line may be half printed
         self.stop(from_signal=True)
+
+
+class PromptPictures(ZMQChannelsWebsocketConnection):
+    """What the kernel says reaches the page at once.
+
+    Left alone, the system holds a small message back until the one before it is acknowledged, which takes
+    up to 40 ms; a picture that follows a slider consists of a few small messages.
+    """
+
+    def connect(self):
+        """Say so before the first message."""
+        self.websocket_handler.set_nodelay(True)
+        return super().connect()

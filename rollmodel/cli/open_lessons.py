@@ -95,6 +95,7 @@ def lab_arguments(folder: Path, page: str, port: int | None = None, browser: boo
         f"--LabApp.default_url=/lab/tree/{page}",
         *(f"--{app}.log_level=ERROR" for app in ("ServerApp", "LabApp")),
         "--ServerApp.answer_yes=True",
+        "--ServerApp.kernel_websocket_connection_class=rollmodel.cli.lab_server.PromptPictures",
         *OFFLINE,
         *EXPORTS,
         *encrypted_kernels(),
