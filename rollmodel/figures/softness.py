@@ -12,7 +12,7 @@ from rollmodel.figures import marks, several, two_regimes, window
 from rollmodel.physics.balance import Limits
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
-from rollmodel.units import show, to_display
+from rollmodel.units import show
 
 ENDS = ("front", "rear")
 PLACES = {"front": (0.0, 0.44, 0.5, 0.56), "rear": (0.5, 0.44, 0.5, 0.56), "window": (0.0, 0.0, 1.0, 0.44)}
@@ -81,12 +81,8 @@ def draw(figure, scene: Scene, look, family="metric") -> several.Drawing:
 
 def update(drawing: several.Drawing, scene: Scene) -> None:
     """Another setup: grip keeps a scale of its own for each, or nothing of the top could be seen."""
-    for end in ENDS:
-        one, part = getattr(scene, end), drawing.parts[end]
-        part.ax.set_ylim(to_display(np.array(one.span), "load", part.family))
-        part["top"].set_y(part.ax.get_ylim()[1] + marks.up(part.ax, 1.2 * part.look.font_size))
-        two_regimes.update(part, one)
-    window.update(drawing.parts["window"], scene.window)
+    for name, part in PARTS.items():
+        part.update(drawing.parts[name], getattr(scene, name))
 
 
 def mark(drawing: several.Drawing, end: str, force: float | None) -> None:
@@ -95,10 +91,10 @@ def mark(drawing: several.Drawing, end: str, force: float | None) -> None:
     for name in ("guess limit", "guess limit word"):
         part[name].set_visible(force is not None)
     if force is not None:
-        (left, right), (low, high) = part.ax.get_xlim(), part.ax.get_ylim()
-        y = float(np.clip(to_display(force, "load", part.family), low, high))
+        left, right = part.ax.get_xlim()
+        y = float(np.clip(two_regimes.up_the_scale(part, force), 0, 1))
         part["guess limit"].set_data([left, right], [y, y])
-        up = 1 if y < (low + high) / 2 else -1
+        up = 1 if y < 0.5 else -1
         part["guess limit word"].set_position((right, y + up * marks.up(part.ax, 0.8 * part.look.small)))
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.figures import marks
+from rollmodel.figures.moving_scale import MovingScale
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import label, show, to_display
@@ -76,14 +77,15 @@ def of_arrays(end: str, stiffness, grip, top: float | None, now: float, by_hand:
 
 
 def draw(ax_or_figure, regimes: Regimes, look, family="metric") -> marks.Drawing:
-    """Lay out the curve; scales are those of this result and stay."""
+    """Lay out the curve; the scale of stiffness is that of this result and stays."""
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
     marks.frame(ax, look, left=5.4, right=1.6, top=2.4)
     marks.scales(ax, look, f"roll stiffness of the {regimes.end} axle ({label('roll stiffness', family)})",
                  f"its most side force ({label('load', family)})")
-    ax.set(xlim=_stiff(np.array(regimes.reach), family),
-           ylim=to_display(np.array(regimes.span), "load", family))
+    ax.set_xlim(_stiff(np.array(regimes.reach), family))
+    scale = drawing.fixed["grip"] = MovingScale(ax, look)
+    parts["grip numbers"], parts["grip ticks"] = scale.numbers, scale.ticks
     parts["curve"] = marks.stroke(ax, look, regimes.end, linestyle="-", zorder=3)
     parts["top line"] = marks.stroke(ax, look, thickness=0.5, zorder=2)
     parts["formula line"] = marks.stroke(ax, look, thickness=0.7, linestyle=(0, (4, 2)), zorder=2.1)
@@ -104,16 +106,22 @@ def _stiff(value, family):
 
 
 def update(drawing: marks.Drawing, regimes: Regimes) -> None:
-    """Another curve of the same end; scales stay as drawn."""
+    """Another curve of the same end; the scale of stiffness stays as drawn, that of grip follows."""
     family, ax = drawing.family, drawing.ax
-    drawing["curve"].set_data(_stiff(regimes.stiffness, family), to_display(regimes.grip, "load", family))
+    drawing.fixed["grip"].set(*to_display(np.array(regimes.span), "load", family))
+    drawing["curve"].set_data(_stiff(regimes.stiffness, family), up_the_scale(drawing, regimes.grip))
     _verticals(drawing, regimes)
     _sides(drawing, regimes)
-    x, y = _stiff(regimes.now, family), to_display(regimes.grip_now, "load", family)
+    x, y = _stiff(regimes.now, family), up_the_scale(drawing, regimes.grip_now)
     drawing["now"].set_data([x], [y])
     left, right = ax.get_xlim()
     marks.say(drawing["now word"], "car now", x, y - marks.up(ax, 1.3 * drawing.look.font_size))
     _keep_inside(drawing["now word"], (left, right))
+
+
+def up_the_scale(drawing: marks.Drawing, grip):
+    """Where a side force stands on the upright scale, from 0 at its bottom to 1 at its top; [N]."""
+    return drawing.fixed["grip"].place(to_display(grip, "load", drawing.family))
 
 
 def _keep_inside(text, limits):

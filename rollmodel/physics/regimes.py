@@ -8,7 +8,6 @@ their load less evenly and lose more to that. Below the crossing the first wins,
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.optimize import elementwise
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.balance import ENDS, OTHER
@@ -100,6 +99,18 @@ def crossing(car: Car, end: str, lateral_acceleration: float, low: float, high: 
     float or None
         None where grip has no top inside the range: it rises, or falls, all the way.
     """
+    bracket = _around_the_top(car, end, lateral_acceleration, low, high)
+    if bracket is None:
+        return None
+    closer = bracket  # two hundred stiffnesses at once cost little more than one: search in ever finer steps
+    while closer is not None and closer[2] - closer[0] > 1e-7 * closer[1]:
+        bracket = closer
+        closer = _around_the_top(car, end, lateral_acceleration, bracket[0], bracket[2])
+    return (closer or bracket)[1]  # closer is none where steps are so fine that grip no longer tells them apart
+
+
+def _around_the_top(car, end, lateral_acceleration, low, high) -> tuple[float, float, float] | None:
+    """Three stiffnesses of which the middle one has the most grip; None where that is at an end."""
     tries = np.linspace(low, high, _LOOKS)
     grip = axle_grip_against_stiffness(car, end, lateral_acceleration, tries)
     if np.all(np.isnan(grip)):
@@ -107,10 +118,7 @@ def crossing(car: Car, end: str, lateral_acceleration: float, low: float, high: 
     best = int(np.nanargmax(grip))
     if best in (0, _LOOKS - 1) or np.isnan(grip[[best - 1, best + 1]]).any():
         return None
-    found = elementwise.find_minimum(
-        lambda total: -axle_grip_against_stiffness(car, end, lateral_acceleration, total),
-        tuple(tries[best - 1:best + 2]), tolerances={"xrtol": 1e-7})
-    return float(found.x)
+    return tuple(float(one) for one in tries[best - 1:best + 2])
 
 
 @dataclass(frozen=True)

@@ -114,9 +114,31 @@ def test_regions_say_how_many_ends_gain():
 def test_a_guess_is_drawn_on_its_end_kept_on_the_scale_and_taken_away():
     figure, drawing = drawn(scene("coupe", 1.0), LOOKS[0])
     before = pixels(figure)
-    for force, kept in ((6850.0, 6850.0), (1e5, drawing.parts["front"].ax.get_ylim()[1])):
+    front = drawing.parts["front"]
+    low, high = front.fixed["grip"].span
+    for force, kept in ((6850.0, (6850.0 - low) / (high - low)), (1e5, 1.0)):
         softness.mark(drawing, "front", force)
-        assert drawing.parts["front"]["guess limit"].get_ydata()[0] == pytest.approx(kept)
+        assert front["guess limit"].get_ydata()[0] == pytest.approx(kept)
         assert not np.array_equal(pixels(figure), before)
     softness.mark(drawing, "front", None)
     assert np.array_equal(pixels(figure), before)
+
+
+def test_the_numbers_beside_the_grip_stand_at_their_values_and_follow_another_setup():
+    _, drawing = drawn(scene("coupe", 1.0), LOOKS[0])
+    seen = []
+    for factor in (1.0, 1.4):
+        one = scene("coupe", factor)
+        softness.update(drawing, one)
+        front = drawing.parts["front"]
+        numbers = [text for text in front["grip numbers"] if text.get_visible()]
+        low, high = one.front.span
+        values = np.array([float(text.get_text()) for text in numbers])
+        assert len(numbers) >= 3 and np.all((low <= values) & (values <= high))
+        heights = [text.get_position()[1] for text in numbers]
+        assert heights == pytest.approx((values - low) / (high - low))
+        assert front["grip ticks"].get_ydata() == pytest.approx(heights)
+        top = front["curve"].get_ydata().max() * (high - low) + low
+        assert top == pytest.approx(np.nanmax(one.front.grip))
+        seen.append(list(values))
+    assert seen[0] != seen[1]

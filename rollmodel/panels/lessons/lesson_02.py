@@ -25,8 +25,8 @@ RANGES = {"outer_diameter": (0.014, 0.036), "wall": (0.001, 0.018), "centre_leng
 
 def holed_axle(car) -> Axle:
     """The first end of the car that has a bar with holes; the training coupe's front when it has none."""
-    return next(axle for axle in (car.front, car.rear, training_car("coupe").front)
-                if axle.bar is not None and axle.bar.blade is None)
+    fitting = (axle for axle in (car.front, car.rear) if axle.bar is not None and axle.bar.blade is None)
+    return next(fitting, None) or training_car("coupe").front
 
 
 @wanting("02")
@@ -38,8 +38,8 @@ def lacking(car) -> str:
 
 def bladed_axle(car) -> Axle:
     """The first end of the car that has blade arms; the training single-seater's front when it has none."""
-    return next(axle for axle in (car.front, car.rear, training_car("single-seater").front)
-                if axle.bar is not None and axle.bar.blade is not None)
+    fitting = (axle for axle in (car.front, car.rear) if axle.bar is not None and axle.bar.blade is not None)
+    return next(fitting, None) or training_car("single-seater").front
 
 
 @dataclass(frozen=True)
@@ -100,7 +100,7 @@ class BarPanel(Panel):
 
     def fit_rates(self, axes, ceiling):
         """Let the scale of rates grow and shrink in whole doublings, so that it seldom moves."""
-        first = bar_rate_holes.of_axle(holed_axle(self.car), at="link").ceiling
+        first = 1.2 * bar_rate_holes.of_axle(holed_axle(self.car), at="link").ceiling
         top = first * 2.0 ** np.ceil(max(0.0, np.log2(ceiling / first)))
         shown = to_display(top, "rate", self.family)
         if axes.get_ylim()[1] != shown:
