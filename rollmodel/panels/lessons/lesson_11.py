@@ -18,7 +18,7 @@ from rollmodel.testday.links import diagonal_gain
 from rollmodel.testday.plan import SCATTER, clearer
 from rollmodel.testday.power import WANTED, chance_of_seeing, runs_needed, smallest_change
 from rollmodel.testday.run_file import radius_text
-from rollmodel.testday.trial import RADIUS, expected_of
+from rollmodel.testday.trial import RADIUS, day_plan, expected_of
 from rollmodel.testday.wishes import made
 from rollmodel.units import label, show
 
@@ -86,7 +86,22 @@ def what_should_be_seen(lesson) -> str:
             "Look at the numbers behind the signs. Each gradient is known poorly, its **change** "
             "much better: most "
             "of what the sheet does not know is the same before and after.",
+            "",
+            _two_slopes(lesson),
         ]
+    )
+
+
+def _two_slopes(lesson) -> str:
+    """Why the understeer gradient at 0.3 g, of part 1, is not the slope of the runs."""
+    near = every_reading(tested(lesson))[hole_pair(tested(lesson))].gradient
+    over, plan = _expected(lesson, STEER).before, day_plan(tested(lesson), _after(lesson))
+    low, high = (show(end, "lateral acceleration", decimals=2) for end in (plan.lowest, plan.highest))
+    return (
+        f"Why is the {STEER} of part 1 another number? The steer's curve **bends**. At 0.3 g this sheet's "
+        f"slope is {_unit(near, STEER)}. Over all that is driven, {low} to {high}, a straight line through "
+        f"the same curve has {_unit(over, STEER)}. Both are right. The runs below measure the second, with "
+        "an interval."
     )
 
 

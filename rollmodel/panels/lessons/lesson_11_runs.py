@@ -121,7 +121,7 @@ class RunsPanel(Panel):
     def describe_now(self, result):
         return (
             f"{self._whose(result)} Before the change: {self._gradients(result)}, with the interval of the "
-            "repetitions behind each sign."
+            f"repetitions behind each sign.{self._beside(result)}"
             + " The runs after it are in the picture too; commit, and their verdict stands here."
             * result.scene.both
         )
@@ -229,6 +229,18 @@ class RunsPanel(Panel):
         told = (f"{q} {pair(one.value, one.half_width, q)} {label(q)}" for q, one in found.items() if one)
         runs = len(result.analysis.before.runs)
         return f"{', '.join(told)}, from {runs} runs"
+
+    def _beside(self, result):
+        """The measured understeer gradient beside the sheet's slope over the same points."""
+        one = next((one for one in result.analysis.differences if one.quantity == STEER), None)
+        if one is None or one.predicted is None:
+            return ""
+        said = one.predicted.before
+        place = "within" if one.before.low <= said <= one.before.high else "outside"
+        return (
+            f" Over the same points the sheet's curve has {number(said, STEER)} {label(STEER)}: "
+            f"{place} the interval of the {STEER}."
+        )
 
     def _predicted(self, result):
         told = (
