@@ -43,8 +43,8 @@ def rescale(ax, reach: float) -> None:
     ax.set(xlim=(-far, far), ylim=(0, 1))
 
 
-def update(drawing: marks.Drawing, differences, both: bool, predictions: bool = True) -> None:
-    """Other changes on the same scale; measured ones only where both setups are shown."""
+def update(drawing: marks.Drawing, differences, both: bool, withheld: bool = False) -> None:
+    """Other changes on the same scale; measured ones only where both setups are; none while withheld."""
     found = {one.quantity: one for one in differences}
     for quantity in CHANNELS:
         one = found.get(quantity)
@@ -54,21 +54,23 @@ def update(drawing: marks.Drawing, differences, both: bool, predictions: bool = 
             quantity,
             "predicted",
             None
-            if predicted is None or not predictions
+            if predicted is None or withheld
             else _around(predicted.change, predicted.uncertainty),
         )
-        shown = one is not None and both
+        shown = one is not None and both and not withheld
         _interval(drawing, quantity, "measured", (one.low, one.value, one.high) if shown else None)
-        marks.say(drawing[f"{quantity} verdict"], _verdict(one, shown))
+        marks.say(drawing[f"{quantity} verdict"], _verdict(one, shown, both and withheld))
 
 
 def _around(value, half):
     return value - half, value, value + half
 
 
-def _verdict(one, shown):
+def _verdict(one, shown, waits):
     if one is None:
         return "no such column in both"
+    if waits:
+        return "commit first"
     return WORDS[one.verdict] if shown else "not compared yet"
 
 

@@ -91,7 +91,7 @@ class Drawing:
 
     parts: dict
     span: Span
-    withheld: bool = False  # whether the prediction is kept back
+    withheld: bool = False  # whether prediction, measured changes and verdicts are kept back
 
     @property
     def moving(self) -> list:
@@ -152,12 +152,12 @@ def update(drawing: Drawing, scene: Scene) -> None:
     for quantity, channel in CHANNELS.items():
         _update_graph(drawing.parts[channel], scene, quantity, channel)
     change_scale.update(
-        drawing.parts["changes"], scene.analysis.differences, scene.both, not drawing.withheld
+        drawing.parts["changes"], scene.analysis.differences, scene.both, drawing.withheld
     )
 
 
 def withhold(drawing: Drawing, scene: Scene, on: bool) -> None:
-    """Keep what the sheet predicts out of the picture, or show it again."""
+    """Keep what the sheet predicts, and what the runs say of it, out of the picture, or show both again."""
     drawing.withheld = on
     update(drawing, scene)
 

@@ -1,11 +1,15 @@
 """Lesson 11's panels: readings in, numbers out, links on the pads, plan, verdict, learning, log."""
 
+import re
 from dataclasses import replace
 from html import unescape
+from math import radians
 
+import numpy as np
 import pytest
 
-from rollmodel.figures import pads
+from rollmodel.car import GRAVITY
+from rollmodel.figures import change_scale, pads
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons import lesson_11
 from rollmodel.panels.lessons.lesson_11 import (
@@ -16,11 +20,16 @@ from rollmodel.panels.lessons.lesson_11 import (
     PlanPanel,
     RunsPanel,
 )
+from rollmodel.panels.test_day import move_of, tested
 from rollmodel.sheets import read, read_uncertainties, training_car, training_cars
 from rollmodel.testday.form import STEPS, example_texts
+from rollmodel.testday.gradients import CHANNELS
 from rollmodel.testday.log import read_log
 from rollmodel.testday.measure import measure
+from rollmodel.testday.predict import steer_of
 from rollmodel.testday.readings import EXAMPLE, read_readings
+from rollmodel.testday.trial import day_plan
+from rollmodel.testday.wishes import made as changed
 from tests.panels.panel_checks import check_panel
 
 CARS = sorted(training_cars())
@@ -268,6 +277,21 @@ def test_calm_runs_show_the_change_that_was_predicted(car):
     assert verdict == "seen"
 
 
+@pytest.mark.parametrize("car", CARS)
+def test_two_slopes_of_one_curve_are_told_apart(car):
+    """The slope at 0.3 g and the straight line over the range, worked out again from the curve itself."""
+    one = lesson(car)
+    before, plan = tested(one), day_plan(tested(one), changed(tested(one), *move_of(one)))
+    near, over = (
+        np.polyfit(at, steer_of(before, at), 1)[0]
+        for at in (0.3 * GRAVITY * np.array([0.99, 1.01]), np.linspace(plan.lowest, plan.highest, 40))
+    )
+    words = lesson_11.what_should_be_seen(one).split("**bends**")[1]
+    # Where a curve bends sharply, a line through the 7 points is up to 8 % off one through 40 (single-seater).
+    found = [radians(float(number)) / GRAVITY for number in re.findall(r"(-?[\d.]+) deg/g", words)]
+    assert found == pytest.approx([near, over], rel=0.10, abs=radians(0.01) / GRAVITY)
+
+
 def test_noise_hides_the_change_and_more_runs_bring_it_back():
     panel = RunsPanel(lesson())
     halves = [
@@ -282,11 +306,19 @@ def test_noise_hides_the_change_and_more_runs_bring_it_back():
 def test_nothing_of_the_answer_stands_there_before_the_commitment():
     panel = RunsPanel(lesson())
     panel.set(both=True)
+    changes = panel._artists.parts["changes"]
+    bars = [changes[f"{one} {name}"] for one in CHANNELS for name in ("predicted", "measured")]
+    words = [changes[f"{one} verdict"] for one in CHANNELS]
+    told = panel.access.names["img.widget-image"]["alt"]
     assert panel.words.value == "" and "verdict stands here" in panel.caption.value
-    assert not panel._artists.parts["changes"]["roll gradient predicted"].get_visible()
+    assert not any(one.get_visible() for one in bars)
+    assert [one.get_text() for one in words] == ["commit first"] * 2
+    assert not any(word in told.lower() for word in (*change_scale.WORDS, *change_scale.WORDS.values()))
     panel.card.skip()
-    assert "The sheet predicted" in panel.caption.value and "What to suspect" in panel.words.value
-    assert panel._artists.parts["changes"]["roll gradient predicted"].get_visible()
+    told = panel.access.names["img.widget-image"]["alt"]
+    assert "The sheet predicted" in told and "What to suspect" in panel.words.value
+    assert all(one.get_visible() for one in bars)
+    assert all(one.get_text() in change_scale.WORDS.values() for one in words)
 
 
 def test_an_outlier_is_ringed_and_kept_and_the_figures_without_it_stand_beside():
