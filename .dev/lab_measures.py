@@ -1,4 +1,4 @@
-"""Measured on a page in the browser: contrast from the style in force, and what sticks out of a panel."""
+"""Measured on a page in the browser: contrast and size from the style in force, what sticks out of a panel."""
 
 from playwright.sync_api import Page
 
@@ -74,6 +74,20 @@ STICKS_OUT = """() => {
     }
     return found;
 }"""
+# Sizes of text by the style in force, of all that a reader meets: a cell's number and the tools of the page,
+# which the notebook does not own, are left out.
+SIZES = """() => {
+    const LEFT_OUT = '.jp-InputPrompt, .jp-OutputPrompt, .jp-Toolbar, .rm-still';
+    const found = [];
+    for (const one of document.querySelectorAll('.jp-Notebook .jp-Cell *')) {
+        const own = [...one.childNodes].some(node => node.nodeType === 3 && node.data.trim());
+        if (!(own || one.matches('input[type=text], textarea, select')) || one.closest(LEFT_OUT)) continue;
+        if (!one.getClientRects().length || getComputedStyle(one).visibility !== 'visible') continue;
+        found.push([parseFloat(getComputedStyle(one).fontSize),
+            `${one.tagName} ${one.className} "${(one.innerText || '').slice(0, 30)}"`]);
+    }
+    return found;
+}"""
 # A cell out of the window is not laid out; what is to be measured has to be.
 LAY_OUT = """() => document.querySelectorAll('.jp-Notebook .jp-Cell').forEach(
     cell => { cell.style.contentVisibility = 'visible'; })"""
@@ -96,6 +110,14 @@ def too_faint(page: Page) -> list[str]:
     assert seen["texts"], "no text in any panel"
     least = ((seen["texts"], TEXT_LEAST), (seen["lines"], LINE_LEAST))
     return [f"{ratio:.2f}: {what}" for found, limit in least for ratio, what in found if ratio < limit]
+
+
+def too_small(page: Page, least: float = 24) -> list[str]:
+    """Texts of the whole notebook below a size, [CSS px]; 24 are 18 point."""
+    page.evaluate(LAY_OUT)
+    sizes = page.evaluate(SIZES)
+    assert sizes, "no text in the notebook"
+    return [f"{size} px: {what}" for size, what in sizes if size < least - 0.01]
 
 
 def sticks_out(page: Page, width: int, height: int) -> list[str]:

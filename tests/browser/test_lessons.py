@@ -7,7 +7,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from lab_harness import ROOT, watch
-from lab_measures import LAY_OUT, THEMES, sticks_out, too_faint, wear
+from lab_measures import LAY_OUT, THEMES, sticks_out, too_faint, too_small, wear
 from lab_page import LabPage
 
 LESSONS = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "lessons").glob("*.ipynb"))
@@ -147,10 +147,12 @@ def test_on_the_projector_all_can_be_seen_in_the_dark_too(lesson):
     tick = lesson.page.get_by_label("Projector", exact=True)
     if tick.count():
         press(lesson, tick, "Space")
-        lesson.page.wait_for_selector(".rm-root.rm-projector", state="attached")
-        faint, out = too_faint(lesson.page), sticks_out(lesson.page, **DESK)
+        lesson.page.wait_for_selector(f"{PANELS}:not(.rm-projector)", state="detached")
+        faint, out, small = too_faint(lesson.page), sticks_out(lesson.page, **DESK), too_small(lesson.page)
         press(lesson, tick, "Space")  # the page as it was, for the next test
-        assert faint == [] and out == []
+        assert faint == [] and out == [] and small == []
+        lesson.page.wait_for_selector(f"{PANELS}.rm-projector", state="detached")
+        assert too_small(lesson.page) != [], "the switch is off, and its large type stays"
 
 
 @pytest.mark.parametrize("window", WINDOWS)
