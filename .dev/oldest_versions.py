@@ -13,4 +13,4 @@ PYPROJECT = Path(__file__).resolve().parent.parent / "pyproject.toml"
 
 project = tomllib.loads(PYPROJECT.read_text(encoding="utf-8"))["project"]
 for line in project["dependencies"] + project["optional-dependencies"]["test"]:
-    print(re.sub(r">=(.+)$", r"==\1.*", line))
+    print(re.sub(r">=(.+)$", r"==\1", line))
