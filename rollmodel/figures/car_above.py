@@ -8,6 +8,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.figures import marks
+from rollmodel.figures.adding_up import wheel_loads
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import show
@@ -29,6 +30,10 @@ class CarScene:
 
     def load(self, n: int, out: bool) -> float:
         return (self.outside if out else self.inside)[n]
+
+    def shown(self, n: int, family: str) -> tuple[float, float, float]:
+        """Inside, outside and what moves between them at one end, rounded so that they add up, [N]."""
+        return wheel_loads(self.inside[n], self.outside[n], family)
 
 
 def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
@@ -89,7 +94,7 @@ def update(drawing: marks.Drawing, scene: CarScene) -> None:
             _patch(drawing, scene, n, out)
         long = LONGEST_ARROW * scene.transfer[n] / _mean(scene, n)
         marks.point(drawing["across"][n], (AXLES[n], MIDDLE + long / 2), (AXLES[n], MIDDLE - long / 2), 0.05)
-        marks.say(drawing["moved"][n], _moved(drawing, scene.transfer[n]))
+        marks.say(drawing["moved"][n], _moved(drawing, scene.shown(n, drawing.family)[2]))
     marks.say(drawing["title"], _title(scene, drawing.family))
 
 
@@ -113,7 +118,8 @@ def _patch(drawing, scene, n, out):
     outline = marks.box(x, y, PATCH_LONG, PATCH_WIDE + 0.5)
     drawing["even"][which].set_data(*np.vstack([outline, outline[:1]]).T)
     place = "outside" if out else "inside"
-    value = "0, off the ground" if up else show(load, "load", drawing.family)
+    shown = scene.shown(n, drawing.family)[int(out)]
+    value = "0, off the ground" if up else show(shown, "load", drawing.family)
     marks.say(drawing["values"][which], f"{value}\n{place}" if out else f"{place}\n{value}")
 
 
@@ -144,10 +150,11 @@ def describe(scene: CarScene, family: str = "metric") -> str:
     opening = _title(scene, family).split(":")[0]
     if scene.front_share is None:
         return f"{opening}: no load moves. Each wheel carries half its axle's load: {ends(scene.outside)}."
+    _, outside, moved = zip(*(scene.shown(n, family) for n in range(len(ENDS))), strict=True)
     up = [end for end, lifted in zip(ENDS, scene.lifted, strict=True) if lifted]
     off = ("", f" The inside {' and '.join(up)} wheel is off the ground.",
            " Both inside wheels are off the ground.")[len(up)]
     over = " The car rolls over." if scene.rolls_over else ""
-    return (f"{opening}: {ends(scene.transfer)} move from the inside to the outside wheel, the front takes "
+    return (f"{opening}: {ends(moved)} move from the inside to the outside wheel, the front takes "
             f"{show(scene.front_share, 'share', family)} of the overturning moment. "
-            f"Outside wheels carry {ends(scene.outside)}.{off}{over}")
+            f"Outside wheels carry {ends(outside)}.{off}{over}")

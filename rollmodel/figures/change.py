@@ -83,7 +83,8 @@ def describe(scene: Scene, family: str = "metric") -> str:
     speed = show(scene.loads.lateral_acceleration, "lateral acceleration", family)
     beyond = "" if scene.held else " That is more than it can hold."
     wheels = " and ".join(
-        f"{end} {_inside(scene.loads, n, load)} inside, {load(scene.loads.outside[n])} outside"
+        f"{end} {_inside(scene.loads, n, load, family)} inside, "
+        f"{load(scene.loads.shown(n, family)[1])} outside"
         for n, end in enumerate(ENDS)
     )
     losses = " and ".join(f"the {end} pair {load(scene.pairs.loss(end))}" for end in ENDS)
@@ -93,5 +94,5 @@ def describe(scene: Scene, family: str = "metric") -> str:
     )
 
 
-def _inside(loads, n, load):
-    return "0 (off the ground)" if loads.lifted[n] else load(loads.inside[n])
+def _inside(loads, n, load, family):
+    return "0 (off the ground)" if loads.lifted[n] else load(loads.shown(n, family)[0])

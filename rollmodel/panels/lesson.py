@@ -9,6 +9,7 @@ from pathlib import Path
 from IPython.display import display
 
 from rollmodel.car import Car
+from rollmodel.figures.adding_up import as_shown
 from rollmodel.figures.look import Look
 from rollmodel.panels import session
 from rollmodel.sheets import read, training_car, training_cars
@@ -83,6 +84,10 @@ class Lesson:
     def show(self, value, kind: str) -> str:
         """A number in SI as text in the lesson's units."""
         return show(value, kind, self.family)
+
+    def rounded(self, value, kind: str, more: int = 0) -> float:
+        """A number as `show` prints it, [SI]: sums and changes of such numbers add up on the page."""
+        return as_shown(float(value), kind, self.family, more)
 
     def say(self, words) -> None:
         """Prose with computed numbers, written again when the units or the car change.

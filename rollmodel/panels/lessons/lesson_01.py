@@ -8,7 +8,7 @@ from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics import axle
 from rollmodel.physics.stiffness import axle_stiffness, axle_stiffness_for
-from rollmodel.units import show
+from rollmodel.units import KINDS, show
 
 LARGEST = 0.05  # wheel travel at the ends of the sliders, m
 UP = 0.03
@@ -74,15 +74,20 @@ def _rates(lesson):
 
 def three_ways(lesson) -> str:
     """What one wheel feels in each way of moving, for the lesson's own car."""
-    spring, bar = _rates(lesson)
+    spring, bar = (lesson.rounded(rate, "rate", 1) for rate in _rates(lesson))
     rows = [("both wheels up together (heave)", axle.heave_rate(spring, bar), "springs alone"),
             ("one up, the other held", axle.one_wheel_rate_other_held(spring, bar), "spring + bar"),
             ("one up, the other down (roll)", axle.roll_rate(spring, bar), "spring + 2 × bar")]
-    lines = [f"| {way} | {lesson.show(float(rate), 'rate')} | {sum_} |" for way, rate, sum_ in rows]
+    lines = [f"| {way} | {_fine(lesson, rate)} | {sum_} |" for way, rate, sum_ in rows]
     return "\n".join([
-        f"**{lesson.car.title}, front axle.** At each wheel the spring gives {lesson.show(spring, 'rate')}. "
-        f"The bar gives {lesson.show(bar, 'rate')} with the other wheel held.", "",
+        f"**{lesson.car.title}, front axle.** At each wheel the spring gives {_fine(lesson, spring)}. "
+        f"The bar gives {_fine(lesson, bar)} with the other wheel held.", "",
         "| how the wheels move | what one wheel feels | made of |", "|---|---|---|", *lines])
+
+
+def _fine(lesson, rate) -> str:
+    """A rate with the digit that makes the sums of the table add up."""
+    return show(float(rate), "rate", lesson.family, KINDS["rate"].unit(lesson.family).decimals + 1)
 
 
 def belief(lesson) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -216,7 +217,8 @@ def belief(lesson) -> str:
         return (f"This bar has one hole, {lesson.show(bar.holes[0], 'length')} out. "
                 "There is no step to compare.")
     rates, rigid = _rates(bar), _rates(replace(bar, arms="rigid"))
-    steps = [lesson.show(float(b - a), "rate") for a, b in zip(rates, rates[1:])]
+    steps = [lesson.show(b - a, "rate")
+             for a, b in pairwise(lesson.rounded(rate, "rate") for rate in rates)]
     lever = bar.holes[0] / bar.holes[-1]
     words = (f"From hole to hole this bar gains {', then '.join(steps)}. " if len(steps) > 1 else
              f"From hole 1 to hole 2 this bar gains {steps[0]}. ")

@@ -165,10 +165,11 @@ def chain(lesson) -> str:
         ("× track² / 2: roll stiffness", show(float(stiff.spring_roll), "roll stiffness"),
          show(float(stiff.bar_roll), "roll stiffness")),
     ]
+    both = sum(lesson.rounded(one, "roll stiffness") for one in (stiff.spring_roll, stiff.bar_roll))
     table = "\n".join(f"| {step} | {spring} | {bar} |" for step, spring, bar in rows)
     return (f"**{car.title}, {end} axle**, track {show(axle.track, 'long length')}.\n\n| step | spring | bar "
             f"|\n"
-            f"|---|---|---|\n{table}\n\nTogether {show(float(stiff.suspension_roll), 'roll stiffness')}. "
+            f"|---|---|---|\n{table}\n\nTogether {show(both, 'roll stiffness')}. "
             + _on_tyres(lesson, stiff))
 
 

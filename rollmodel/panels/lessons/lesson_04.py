@@ -187,7 +187,7 @@ def gradient(lesson) -> str:
     """The roll gradient step by step."""
     car, show = lesson.car, lesson.show
     front, rear = ends_of(car)
-    total, takes = total_of(car), least_roll_stiffness(car)
+    total, takes = _total(lesson), least_roll_stiffness(car)
     without = float(roll_gradient_without_gravity(car, front.total_roll, rear.total_roll))
     full = float(roll_gradient(car, front, rear))
     twist = ("" if car.chassis_torsion is None else
@@ -201,6 +201,11 @@ def gradient(lesson) -> str:
             f"4. Roll gradient: **{show(full, 'roll gradient')}**. With the leaning weight left out it would "
             f"be "
             f"{show(without, 'roll gradient')}.{twist}")
+
+
+def _total(lesson) -> float:
+    """Both ends together, as the two are shown, [N*m/rad]."""
+    return sum(lesson.rounded(end.total_roll, STIFF) for end in ends_of(lesson.car))
 
 
 def by_class(lesson) -> str:
@@ -219,14 +224,18 @@ def belief(lesson) -> str:
     at = min(START, hardest(car))
     soft, stiff = (settled_corner(car.with_holes(**bars_at(car, which)), at) for which in ("low", "high"))
     rows, changes = [], []
+
+    def moved(end):
+        return lesson.rounded(end.load_transfer, "load")
+
     for words, value, kind in (
         ("body "
-         "roll", lambda c: c.roll_angle, "angle"), ("moved at the "
-                                                    "front", lambda c: c.front.load_transfer, "load"),
-        ("moved at the rear", lambda c: c.rear.load_transfer, "load"),
-        ("**moved in all**", lambda c: c.front.load_transfer + c.rear.load_transfer, "load"),
+         "roll", lambda c: float(c.roll_angle), "angle"), ("moved at the "
+                                                    "front", lambda c: moved(c.front), "load"),
+        ("moved at the rear", lambda c: moved(c.rear), "load"),
+        ("**moved in all**", lambda c: sum(moved(end) for end in (c.front, c.rear)), "load"),
     ):
-        before, after = (float(value(corner)) for corner in (soft, stiff))
+        before, after = (value(corner) for corner in (soft, stiff))
         changes.append(100 * (after / before - 1))
         rows.append(f"| {words} | {show(before, kind)} | {show(after, kind)} | {changes[-1]:+.1f} % |")
     return (f"**{car.title} at {show(at, G)}, every bar at its softest and at its stiffest.**\n\n"
@@ -243,8 +252,8 @@ def no_roll_at_all(lesson) -> str:
     car, show = lesson.car, lesson.show
     at = min(START, hardest(car))
     corner = settled_corner(car, at)
-    whole = float(corner.front.roll_moment + corner.rear.roll_moment)
-    stiff = car.mass * at * car.cg_height
+    whole = lesson.rounded(corner.front.roll_moment + corner.rear.roll_moment, "moment")
+    stiff = lesson.rounded(car.mass * at * car.cg_height, "moment")
     return (f"Think of {lesson.the_car} with no springs and no bars at all, as stiff as a go-kart. It does "
             f"not roll. Its "
             f"tyres still push at road level, and its weight still sits {show(car.cg_height, 'length')} up. "
@@ -258,7 +267,7 @@ def no_roll_at_all(lesson) -> str:
 def stands_up(lesson) -> str:
     """How far the car is from falling over on its own springs."""
     car, show = lesson.car, lesson.show
-    least, total = least_roll_stiffness(car), total_of(car)
+    least, total = least_roll_stiffness(car), _total(lesson)
     return (f"The leaning weight of {lesson.the_car} tips it by {show(least, STIFF)}. Springs, bars and tyres "
             f"hold "
             f"{show(total, STIFF)}: {total / least:.0f} times as much. With less than {show(least, STIFF)} "

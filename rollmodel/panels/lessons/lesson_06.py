@@ -157,20 +157,23 @@ def _case(lesson) -> _Case:
 def belief(lesson) -> str:
     """Load is neutral; side force is not."""
     case, show = _case(lesson), lesson.show
-    (inside, outside), (low, high) = getattr(case.pairs, case.end), case.pairs.peaks(case.end)
-    load, force = case.pairs.even(case.end)
+    load, force = (lesson.rounded(one, "load") for one in case.pairs.even(case.end))
+    pairs = getattr(case.pairs, case.end), case.pairs.peaks(case.end)
+    outside, high = (lesson.rounded(heavy, "load") for _, heavy in pairs)
+    loss = lesson.rounded(case.pairs.loss(case.end), "load")
+    inside, low = 2 * load - outside, 2 * force - loss - high  # so that both columns add up to the newton
     rows = [f"| {name} tyre | {show(load, 'load')} → {show(now, 'load')} | {show(force, 'load')} → "
-            f"{show(float(peak), 'load')} | {_signed(show, float(peak) - force)} |"
+            f"{show(peak, 'load')} | {_signed(show, peak - force)} |"
             for name, now, peak in (("outside", outside, high), ("inside", inside, low))]
     both = (f"| both | {show(2 * load, 'load')} → {show(inside + outside, 'load')} | "
             f"{show(2 * force, 'load')} → "
-            f"{show(float(low + high), 'load')} | **{_signed(show, -case.pairs.loss(case.end))}** |")
+            f"{show(low + high, 'load')} | **{_signed(show, -loss)}** |")
     return (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.**\n\n"
             "| | load | most side force | change |\n|---|---|---|---|\n" + "\n".join([*rows, both])
             + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the "
               "**side force** it "
-            f"is wrong. The outside tyre gains {show(float(high) - force, 'load')}. The inside tyre loses "
-            f"{show(force - float(low), 'load')}. (Each number is rounded on its own.)")
+            f"is wrong. The outside tyre gains {show(high - force, 'load')}. The inside tyre loses "
+            f"{show(force - low, 'load')}.")
 
 
 def _signed(show, force):
@@ -226,7 +229,7 @@ def by_the_bar(lesson) -> str:
     at = _corner(car)
     soft, stiff = (grip_load.in_corner(one, at) for one in (car.with_holes(**{end: n})
                                                              for n in (1, car.axle(end).positions)))
-    own_soft, own_stiff, far_soft, far_stiff = (float(pairs.peaks(one).sum()) for one in (end, OTHER[end])
+    own_soft, own_stiff, far_soft, far_stiff = (lesson.rounded(pairs.peaks(one).sum(), "load") for one in (end, OTHER[end])
                                                 for pairs in (soft, stiff))
     words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same "
              f"corner at "

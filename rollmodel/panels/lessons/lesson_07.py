@@ -13,7 +13,10 @@ from rollmodel.panels.lessons.lesson_07_numbers import (
     corner_for,
     curve,
     front_moved,
+    grip_shown,
+    lead,
     limits,
+    loads_shown,
     noun,
     own,
     soft_and_stiff,
@@ -149,22 +152,20 @@ def chain(lesson) -> str:
     setups, corners, grips = front_moved(car)
     readings_ = soft_and_stiff(car, "front")
 
-    def loads(name):
-        return [[show(float(getattr(one.axle(end), name)), "load") for one in corners] for end in ENDS]
-
+    def loads(n):
+        return [[show(loads_shown(lesson, one.axle(end))[n], "load") for one in corners] for end in ENDS]
     stiff = [[show(float(one[n].total_roll), "roll stiffness") for one in setups] for n in range(2)]
     held = [[show(one.held(end), G) for one in readings_] for end in ENDS]
+    tyres = [_grip(grip_shown(lesson, grips[end]), show) for end in ENDS]
     hole, last = noun(car.front), car.front.positions
     return "\n".join([
         f"**{car.title}: front bar from {hole} 1 to {hole} {last}, in a corner at "
         f"{show(corner_for(car), G)}.**",
         "", "| step | | front | rear |", "|---|---|---|---|",
-        _row("1. bar", "roll stiffness of the axle", stiff),
-        _row("2. load", "moves from the inside to the outside wheel", loads("load_transfer")),
-        _row("3. wheels", "the inside wheel carries", loads("inside")),
-        _row("", "the outside wheel carries", loads("outside")),
-        "| 4. tyres | change of the pair's most side force | " + " | ".join(
-            _grip(grips[end], show) for end in ENDS) + " |",
+        _row("1. bar", "roll stiffness of the axle", stiff), _row("2. load", "moves from the inside to the outside wheel", loads(2)),
+        _row("3. wheels", "the inside wheel carries", loads(0)),
+        _row("", "the outside wheel carries", loads(1)),
+        f"| 4. tyres | change of the pair's most side force | {' | '.join(tyres)} |",
         _row("5. limit", "the end can hold", held)])
 
 
@@ -192,7 +193,7 @@ def read_the_chain(lesson) -> str:
                 f"carries {show(float(corners[0].rear.inside), 'load')}. The rear is at its cap, whatever "
                 "its bar does. So the front bar cannot take load off the rear. The road from bar to tyre is "
                 "cut. Choose the coupe in the switches above to see that road whole.")
-    front, rear = (grips[end] for end in ENDS)
+    front, rear = (grip_shown(lesson, grips[end]) for end in ENDS)
     before, after = soft_and_stiff(car, "front")
     ways = ["rises" if after.held(end) > before.held(end) else "falls" for end in ENDS]
     limits_move = f"both limits {ways[0][:-1]}" if ways[0] == ways[1] else (
@@ -221,8 +222,7 @@ def belief(lesson) -> str:
     before, after = soft_and_stiff(car, "front")
     words = [f"{car.title}, front bar from softest to stiffest. The front limit goes from "
              f"{show(before.held('front'), G)} to {show(after.held('front'), G)}. It lies "
-             f"{_place(before, show)} "
-             f"before and {_place(after, show)} after.", _judged(before, after),
+             f"{_place(before, lesson)} before and {_place(after, lesson)} after.", _judged(before, after),
              f"The slope at 0.3 g: {_moved(*(show(one.gradient, SLOPE) for one in (before, after)))}.",
              f"In the corner at {show(corner_for(car), G)} the front wheels are steered "
              f"{show(before.near_steer, 'angle')} before and {show(after.near_steer, 'angle')} after, "
@@ -230,8 +230,8 @@ def belief(lesson) -> str:
     return " ".join(words)
 
 
-def _place(reading, show):
-    return f"{show(abs(reading.lead), G)} {'behind' if reading.lead < 0 else 'ahead of'} the rear's"
+def _place(reading, lesson):
+    return f"{lesson.show(abs(lead(reading, lesson)), G)} {'behind' if reading.lead < 0 else 'ahead of'} the rear's"
 
 
 def _judged(before, after):
@@ -259,8 +259,8 @@ def what_helps(lesson) -> str:
         return words + ("The rear gave up first already. Now it does so by more: **more oversteer**. The "
                         "right way to turn depends on which end goes first.")
     if after.lead > 0:
-        return words + ("They change places: **the front is no longer the first to go**, the rear is. One hole at a "
-                        "time, then.")
+        return words + ("They change places: **the front is no longer the first to go**, the rear is. "
+                        "One hole at a time, then.")
     return words + "They come closer: **less understeer.**"
 
 
@@ -273,7 +273,7 @@ def every_car(lesson) -> str:
         pair = soft_and_stiff(car, "front")
         cells = [lesson.show(pair[0].roll_gradient, "roll gradient")]
         for value, kind in ((lambda one: one.held("front"), G), (lambda one: one.held("rear"), G),
-                            (lambda one: one.lead, G), (lambda one: one.gradient, SLOPE)):
+                            (lambda one: lead(one, lesson), G), (lambda one: one.gradient, SLOPE)):
             cells.append(_moved(*(lesson.show(value(one), kind) for one in pair)))
         lines.append(f"| {car.title} | " + " | ".join(cells) + " |")
     return "\n".join(lines)

@@ -7,9 +7,10 @@ from functools import lru_cache
 from rollmodel.advice import Reading, readings, working_acceleration
 from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.figures import limit_lines, understeer_curve
+from rollmodel.figures.adding_up import change_as_shown, wheel_loads
 from rollmodel.panels.lesson import wanting
 from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.grip_change import grip_change
+from rollmodel.physics.grip_change import GripChange, grip_change
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.sheets import training_car
 
@@ -75,3 +76,19 @@ def front_moved(car: Car):
     near, setups = corner_for(car), [setup(car, n, car.rear.hole) for n in (1, car.front.positions)]
     corners = [settled_corner(car, near, *one) for one in setups]
     return setups, corners, {end: grip_change(car, end, near, *setups) for end in ENDS}
+
+
+def loads_shown(lesson, axle) -> tuple[float, float, float]:
+    """Inside wheel, outside wheel and what moved between them, as they add up on the page, [N]."""
+    return wheel_loads(float(axle.inside), float(axle.outside), lesson.family)
+
+
+def grip_shown(lesson, grip: GripChange) -> GripChange:
+    """The two causes as they are shown; their sum is then the whole that is shown."""
+    return GripChange(*(lesson.rounded(one, "load") for one in (grip.by_load, grip.by_lean)))
+
+
+def lead(reading: Reading, lesson) -> float:
+    """Front limit less rear limit, as the two are shown, [m/s^2]."""
+    held = (reading.held(end) for end in ("rear", "front"))
+    return change_as_shown(*held, "lateral acceleration", lesson.family)

@@ -10,6 +10,7 @@ from rollmodel.advice.case import camber_counts
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.rule import other_end
 from rollmodel.advice.window import other_stiffness_at_crossing, window
+from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.panels.ends import ENDS
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_09_panel import SoftnessPanel
@@ -58,7 +59,7 @@ def two_effects(lesson) -> str:
         return _no_paper(lesson, "Front", limit)
     more = 1.2 * stiffness
     rows = [
-        (name, *(float(part(value)) for value in (stiffness, more)))
+        (name, *(lesson.rounded(part(value), "load") for value in (stiffness, more)))
         for name, part in (
             ("lost because the tyres lean with the body", axle.lost_to_camber),
             ("lost because the two tyres are loaded unevenly", axle.lost_to_uneven_load),
@@ -157,7 +158,7 @@ def belief(lesson) -> str:
         lines.append(
             f"| {car.title} | {lesson.show(every[front, rear].roll_gradient, 'roll gradient')} | "
             f"{fine(before, f'{G} fine')} | {fine(after, f'{G} fine')} | "
-            f"{fine(after - before, f'{G} change')} |"
+            f"{fine(change_as_shown(before, after, G, lesson.family, more=1), f'{G} change')} |"
         )
     return "\n".join(
         [

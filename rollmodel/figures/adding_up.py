@@ -1,0 +1,55 @@
+"""Numbers rounded as they are shown, so that sums and differences on one page add up to the last digit."""
+
+from __future__ import annotations
+
+from rollmodel.units import KINDS, from_display, to_display
+
+
+def as_shown(value: float, kind: str, family: str = "metric", more: int = 0) -> float:
+    """A number rounded to what `units.show` prints of it, half upwards, [SI].
+
+    Parameters
+    ----------
+    value : float
+        [SI].
+    kind : str
+        A key of `units.KINDS`.
+    family : str, optional
+        One of `units.FAMILIES`.
+    more : int, optional
+        Digits more than are shown.
+
+    Examples
+    --------
+    >>> round(as_shown(1345.6, "load"), 9), round(as_shown(31849.0, "rate"), 9), as_shown(1943.5, "load")
+    (1346.0, 31800.0, 1944.0)
+    """
+    places = KINDS[kind].unit(family).decimals + more
+    shown = to_display(float(value), kind, family)
+    return from_display(round(shown + 1e-9, places), kind, family)  # a half that is stored a hair low goes up
+
+
+def change_as_shown(before: float, after: float, kind: str, family: str = "metric", more: int = 0) -> float:
+    """After less before as the two print it; up to one in the last digit off the change itself, [SI]."""
+    return as_shown(after, kind, family, more) - as_shown(before, kind, family, more)
+
+
+def wheel_loads(inside: float, outside: float, family: str = "metric") -> tuple[float, float, float]:
+    """Inside wheel, outside wheel and what moved between them, rounded so that they add up, [N].
+
+    The axle's load is the same before and after any change of bar, so it is rounded first; what the
+    inside wheel loses is then what the outside wheel gains, to the digit.
+
+    Examples
+    --------
+    >>> wheel_loads(1345.6, 5233.2), wheel_loads(1161.6, 5417.2)
+    ((1346.0, 5233.0, 1944.0), (1162.0, 5417.0, 2128.0))
+    """
+    whole, low = (as_shown(value, "load", family) for value in (inside + outside, inside))
+    return low, whole - low, _half_up((whole - 2 * low) / 2, family)
+
+
+def _half_up(load: float, family: str) -> float:
+    """Rounded with halves upwards always, so that two of them differ by as much as their wheels do."""
+    shown = to_display(load, "load", family)
+    return from_display(float(int(shown + 0.5 + 1e-9)), "load", family)
