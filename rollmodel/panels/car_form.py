@@ -130,7 +130,10 @@ class CarForm(Shown):
         """What a form on paper would ask for: every needed field, what it is, where one finds it."""
         blank = sections(dict(BLANK) | {"front.bar": "holes", "rear.bar": "holes"})
         lines = [line for section in blank if not section.optional for line in section.lines]
-        rows = [(capital(line.words.label), line.words.what, line.words.how) for line in lines]
+        rows = [
+            (capital(line.words.label), f"{line.words.what} {line.may_be_left_out}".strip(), line.words.how)
+            for line in lines
+        ]
         cells = "".join(f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in one)}</tr>" for one in rows)
         titles = "".join(f'<th scope="col">{one}</th>' for one in ("What", "What it is", "Where you find it"))
         table = (

@@ -14,12 +14,19 @@ from rollmodel.sheets.form.typed import unit
 _LEFT_OUT = "left out"
 _CHOOSE = "choose"
 _WORDS = ("title", "note")
-_NEEDED_BY_RULE = (("bar", "kind"), ("bar", "holes"))
+_SHARE = "52, 52 % and 0.52 are all the same."
 
 
 def css(path: str) -> str:
     """Class of the box of a path."""
     return "rm-f-" + path.replace(".", "-").replace("_", "-")
+
+
+def _bare(field, shown: str) -> str:
+    """What becomes of a number typed without a unit."""
+    if field and field.kind == "share":
+        return _SHARE
+    return f"A bare number is in {shown}." if shown else ""
 
 
 class FormLine:
@@ -44,12 +51,6 @@ class FormLine:
 
     def _css(self, part: str) -> str:
         return f"rm-{part}-{self.line.key or 'car'}-{self.line.name}".replace("_", "-")
-
-    @property
-    def needed(self) -> bool:
-        """Whether a sheet must have it; what the other answers call for is found by the sheet's own rules."""
-        field = self.line.field
-        return bool(field and field.required) or (self.line.key, self.line.name) in _NEEDED_BY_RULE
 
     def _box(self, path: str):
         options = self._options()
@@ -80,8 +81,8 @@ class FormLine:
         parts = (
             self.line.words.what,
             self.line.words.how,
-            "" if self.needed else "May be left out.",
-            f"A bare number is in {shown}." if shown else "",
+            self.line.may_be_left_out,
+            _bare(self.line.field, shown),
             self._sample(family),
         )
         self.help.value = escape(" ".join(part for part in parts if part))

@@ -6,11 +6,13 @@ from html import escape
 
 import ipywidgets as widgets
 
+from rollmodel.car import Car
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import button, row, text
 from rollmodel.reports.car_line import car_line
 from rollmodel.sheets import SheetError
-from rollmodel.sheets.form import Verdict, label
+from rollmodel.sheets.form import Verdict, label, sections
+from rollmodel.sheets.form.assumed import assumed
 from rollmodel.sheets.form.draft import NAME
 from rollmodel.sheets.form.saving import here, offered_file, save
 
@@ -29,6 +31,12 @@ def progress(verdict: Verdict) -> str:
         f"Refused: {', '.join(map(label, verdict.refused))}." if refused else "",
     ]
     return " ".join(part for part in parts if part)
+
+
+def _this_car(car: Car, answers: dict[str, str]) -> str:
+    """The car's main numbers, with the tyre that they rest on where none was given."""
+    tyres = next(section for section in sections(answers) if section.name == "tyres")
+    return f"<strong>This car.</strong> {escape(car_line(car))} {escape(assumed(tyres, answers))}"
 
 
 class FormSaving:
@@ -77,7 +85,7 @@ class FormSaving:
         alert = ' role="alert"' if verdict.whole or trouble else ""
         far = f"<div{alert}><strong>{escape(progress(verdict))}</strong> {kept}{whole}</div>"
         self._put(self.progress, far)
-        line = f"<strong>This car.</strong> {escape(car_line(verdict.car))}" if verdict.car else ""
+        line = _this_car(verdict.car, draft.answers) if verdict.car else ""
         self._put(self.numbers, line + (listed(verdict.notes) if verdict.notes else ""))
 
     @staticmethod

@@ -9,6 +9,7 @@ import ipywidgets as widgets
 from rollmodel.panels.form_line import FormLine
 from rollmodel.panels.shown import button, close_tree, text
 from rollmodel.sheets.form import Section, Verdict
+from rollmodel.sheets.form.assumed import assumed
 
 
 class FormSection:
@@ -25,8 +26,8 @@ class FormSection:
         self.form, self.section, self.lines = form, section, {}
         self.open = not section.optional
         self.head = self._head()
-        self.box = widgets.VBox([])
-        self.widget = widgets.VBox([self.head, self.box])
+        self.taken, self.box = text(css="rm-taken"), widgets.VBox([])
+        self.widget = widgets.VBox([self.head, self.taken, self.box])
         self.widget.add_class(f"rm-section-{section.name}")
 
     def _head(self):
@@ -52,7 +53,7 @@ class FormSection:
         self.section = section
         if section.optional:
             mark = "▾" if self.open else "▸"
-            self.head.description = f"{mark} {section.title} (optional)"
+            self.head.description = f"{mark} {section.title} (may be left out)"
             self.head.layout.display = None if section.lines else "none"
         shown = section.lines if self.open else ()
         wanted = {line: self.lines.get(line) or self._made(line) for line in shown}
@@ -74,6 +75,9 @@ class FormSection:
             line.show(self.form.draft.answers)
 
     def say(self, verdict: Verdict, missing_too: bool) -> None:
+        """What is wrong, line by line, and under the part's name what is taken for what is not given."""
+        taken = assumed(self.section, self.form.draft.answers) if self.section.optional else ""
+        self.taken.value = escape(taken)
         for line in self.lines.values():
             line.say(verdict, missing_too)
 

@@ -11,7 +11,7 @@ from rollmodel.panels.car_form import CarForm
 from rollmodel.panels.form_line import css
 from rollmodel.reports.car_line import car_line
 from rollmodel.sheets import read, training_car
-from rollmodel.sheets.form import label
+from rollmodel.sheets.form import judge, label
 from rollmodel.sheets.form.draft import NAME
 from rollmodel.sheets.form.examples import start_answers
 from rollmodel.sheets.form.layout import asked
@@ -268,9 +268,72 @@ def test_projector_and_stored_form(form):
     stored = form.stored()
     assert stored == CarForm(Lesson("index")).stored()
     assert "Track" in stored["text/html"] and "Link holes" in stored["text/plain"]
+    assert "How thick a tube's wall is. May be left out; then the bar is solid." in stored["text/plain"]
 
 
 def test_a_damaged_draft_is_named_and_kept(folder):
     (folder / NAME).write_text("{", encoding="utf-8")
     form = CarForm(Lesson("index"))
     assert "damaged" in form.saving.progress.value and len(os.listdir()) == 1
+
+
+def help_of(form, path):
+    return next(line.help.value for line in lines(form) if path in line.boxes)
+
+
+def test_what_may_be_left_out_says_so_in_the_same_words_and_only_the_others_are_ever_missing(form):
+    for car in ("coupe", "single-seater"):
+        form.start.source.value = car
+        form.start.fill()
+        unfold_all(form)
+        whole = form.draft.answers | {f"{end}.bar.hole": "1" for end in ("front", "rear")}
+        for line in lines(form):
+            may = "May be left out" in line.help.value
+            assert may == (not line.line.needed) and line.help.value.lower().count("left out") == may
+            gone = dict.fromkeys(_with_its_partner(line, whole), "")
+            unsaid = judge(whole | _single_place(whole, line.line.name) | gone)
+            assert set(unsaid.missing) == (set() if may else set(gone)) and not unsaid.whole, line.line.name
+
+
+def _with_its_partner(line, answers):
+    """The places of a line; a damper's two boxes go together."""
+    return [path for path in answers if ".damper." in path] if line.line.key == "damper" else line.boxes
+
+
+def _single_place(answers, name):
+    """For the place in use, which may be left out where there is a single one: a bar with one."""
+    lists = (f"{end}.bar.{many}" for end in ("front", "rear") for many in ("holes", "blade.angles"))
+    return {path: answers[path].partition(",")[0] for path in lists if path in answers and name == "hole"}
+
+
+def test_half_a_damper_is_missing_its_other_half(form):
+    unfold_all(form)
+    assert "together with the other box" in help_of(form, "front.damper.rate")
+    box(form, "front.damper.rate").value = "4500"
+    assert "front.damper.motion_ratio" in form.verdict.missing
+
+
+def test_a_part_of_one_and_a_percentage_are_the_same_weight_share_and_the_hint_says_so(form):
+    assert "52, 52 % and 0.52 are all the same" in help_of(form, "front_weight_share")
+    for typed in ("0.52", "52", "52 %"):
+        box(form, "front_weight_share").value = typed
+        assert box(form, "front_weight_share").value == "52 %" and not said(form, "front_weight_share")
+    box(form, "front_weight_share").value = "0.52 ± 0.01"
+    assert box(form, "front_weight_share").value == "52 % ± 1 %"
+
+
+def taken(form, name):
+    return next(part.taken.value for part in form.parts if part.section.name == name)
+
+
+def test_a_tyre_that_nobody_gave_is_named_while_its_part_is_folded_and_beside_the_car_s_numbers(form):
+    assert "magic formula 1987" in taken(form, "tyres") and "grip scale of 1;" in taken(form, "tyres")
+    form.start.source.value = "coupe"
+    form.start.fill()
+    unfold_all(form)
+    assert "magic formula 1987" in form.saving.numbers.value and "grip scale" not in taken(form, "tyres")
+    box(form, "front.tyre_vertical_rate").value = ""
+    assert "do not give under load at the front." in taken(form, "tyres")
+    box(form, "tyre.curve").value = "magic formula 2006"
+    assert "1987" not in taken(form, "tyres") + form.saving.numbers.value
+    assert taken(form, "car") == "" and "a rigid chassis" not in taken(form, "body")

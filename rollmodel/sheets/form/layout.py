@@ -14,7 +14,8 @@ BLANK = {"tyre.curve": "magic formula 1987"}
 KIND = "kind"  # of a bar; stands under the table's own path, "front.bar"
 
 _FIELDS = {(key, field.name): field for key, fields in TABLES.items() for field in fields}
-_FALLING = ("peak_grip", "grip_drop_per_kN", "cornering_stiffness")
+FALLING = ("peak_grip", "grip_drop_per_kN", "cornering_stiffness")  # asked for with the curve "falling grip"
+_NEEDED_BY_RULE = (("bar", KIND), ("bar", "holes"), *(("tyre", name) for name in FALLING))
 _BLADES_REPLACE = ("arms", "holes", "arm_length", "arm_sweep")
 _PLACES = {"": ("",), "tyre": ("tyre.",), "axle": ("front.", "rear."),
            **{key: tuple(f"{end}.{inner}." for end in ENDS)
@@ -46,6 +47,17 @@ class Line:
     def words(self) -> Words:
         return WORDS[self.key, self.name]
 
+    @property
+    def needed(self) -> bool:
+        """Whether a sheet must have it where this line is asked for; of dampers, a sheet may have none."""
+        by_rule = (self.key, self.name) in _NEEDED_BY_RULE
+        return by_rule or bool(self.field and self.field.required and self.key != "damper")
+
+    @property
+    def may_be_left_out(self) -> str:
+        """The sentence that says so, when and what is taken then; empty where it is needed."""
+        return "" if self.needed else f"May be left out{self.words.left_out}."
+
 
 @dataclass(frozen=True)
 class Section:
@@ -70,7 +82,7 @@ _PLAN = (  # name, title, optional, (table, fields)
         ("bar", ("support_spacing", "arm_length", "arm_sweep", "bushing_rate", "link_rate",
                  "link_lean_at_arm", "link_lean_at_pickup", "shear_modulus", "youngs_modulus")),
         ("blade", ("angle_from", "tip", "lever")))),
-    ("tyres", "Tyres", True, (("tyre", ("curve", "grip_scale", *_FALLING)),
+    ("tyres", "Tyres", True, (("tyre", ("curve", "grip_scale", *FALLING)),
                               ("axle", ("tyre_vertical_rate",)))),
     ("travel", "Bump stops and camber", True,
      (("axle", ("bump_travel", "bump_stop_rate", "camber", "camber_recovery")),)),
@@ -132,7 +144,7 @@ def applies(path: str, answers: dict[str, str]) -> bool:
     """Whether a path belongs to the sheet, with these bars and this tyre curve."""
     end, _, rest = path.partition(".")
     if end == "tyre":
-        return rest not in _FALLING or answers.get("tyre.curve") == "falling grip"
+        return rest not in FALLING or answers.get("tyre.curve") == "falling grip"
     if not rest.startswith("bar."):
         return True
     kind, name = answers.get(f"{end}.bar"), rest.removeprefix("bar.")

@@ -41,6 +41,8 @@ def complete(text: str, field: Field | None, family: str) -> str:
     '470 mm ± 20 mm'
     >>> complete("9, 8, 7 in", TABLES["bar"][4], "metric")
     '9 in, 8 in, 7 in'
+    >>> complete("0.52", TABLES[""][3], "metric")
+    '52 %'
     """
     text = text.strip()
     if not text or field is None or field.kind not in KINDS:
@@ -60,6 +62,8 @@ def _with_unit(text: str, unit_: str) -> str:
     units = [side[2].strip() for side in sides if side and side[2].strip()]
     if not all(sides) or len(sides) > 2 or len(units) == len(sides) == 1 or not all(map(_UNIT.match, units)):
         return text  # complete, or the sheet says what is wrong with it
+    if unit_ == "%" and not units and abs(float(sides[0][1])) <= 1:
+        return " ± ".join(f"{100 * float(side[1]):.12g} %" for side in sides)  # a part of one
     return " ± ".join(f"{side[1]} {side[2].strip() or (units or [unit_])[-1]}".strip() for side in sides)
 
 
