@@ -77,3 +77,16 @@ def numbers_html(before: Reading, now: Reading, family: str) -> str:
         if " wheel at " not in title
     )
     return f'<table><tr><td></td><th scope="col">before</th><th scope="col">now</th></tr>{lines}</table>'
+
+
+def limit_falls(coasting, driven, family: str) -> str:
+    """What the force that holds the speed costs the car, from one setup's readings without and with it."""
+    before, after = (show(one.limit, "lateral acceleration", family) for one in (coasting, driven))
+    if before == after or "rollover" in (coasting.limit_end, driven.limit_end):
+        return f"With the force that holds the speed counted, the car still holds {after}."
+    was, now = coasting.limit_end, driven.limit_end
+    which = f"the {now} gives up first, " + ("as before" if was == now else f"no longer the {was}")
+    return (
+        f"With the force that holds the speed counted, the car's limit falls from {before}, coasting, to "
+        f"{after}: {which}."
+    )

@@ -8,11 +8,13 @@ import pytest
 
 from rollmodel.advice import CAUTIONS, choose, effect_of, what_now
 from rollmodel.advice.kept import every_reading
+from rollmodel.car import GRAVITY
 from rollmodel.figures import change
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons import lesson_10
 from rollmodel.panels.lessons.lesson_10 import ChangePanel
 from rollmodel.panels.own_change import OwnMove, told
+from rollmodel.physics.balance import limits
 from rollmodel.reports.choice import headline
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import show
@@ -302,3 +304,19 @@ def test_the_map_is_what_each_pair_holds_by_itself(car, driven):
     for pair, reading in every.items():
         at = tuple(hole or 1 for hole in pair)
         assert chart.at(chart.grip, at) == pytest.approx(reading.limit, rel=1e-9)
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_on_the_way_out_the_limit_falls_and_the_page_says_so(car):
+    """The limit with the force that holds the speed, worked out again by the physics alone."""
+    panel = panel_of(car)
+    panel.card.skip()
+    coasting, driven = (limits(panel.car, driven=on) for on in (False, True))
+    assert float(driven.lower) < float(coasting.lower)
+    end = "front" if driven.front < driven.rear else "rear"
+    said = [f"{float(one.lower) / GRAVITY:.3f} g" for one in (coasting, driven)]
+    words = f"falls from {said[0]}, coasting, to {said[1]}: the {end} gives up first"
+    panel.set(when="exit")
+    assert words in unescape(panel.numbers.value) and words in lesson_10.entry_and_exit(panel.lesson)
+    panel.set(when="middle")
+    assert "coasting, to" not in panel.numbers.value

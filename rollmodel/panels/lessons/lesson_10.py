@@ -3,7 +3,7 @@
 from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, class_by_roll, free_holes, trade_rule, what_now
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.numbers import hole_pair
-from rollmodel.panels.advising import WHERE
+from rollmodel.panels.advising import WHERE, limit_falls
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_10_map import MapPanel
 from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
@@ -169,7 +169,8 @@ def _why(choice, family):
 
 def entry_and_exit(lesson) -> str:
     """What comes before a bar on the way in and on the way out."""
-    fitted = every_reading(lesson.car)[hole_pair(lesson.car)]
+    pair = hole_pair(lesson.car)
+    fitted = every_reading(lesson.car)[pair]
     symptom = "oversteer" if fitted.limit_end == "rear" else "understeer"
     lines = []
     for when in ("entry", "exit"):
@@ -179,9 +180,11 @@ def entry_and_exit(lesson) -> str:
             for reason in choice.reasons
             if reason.code.startswith(SAID_ON_THE_MOVE)
         ]
+        if when == "exit":
+            told.append(limit_falls(fitted, every_reading(lesson.car, driven=True)[pair], lesson.family))
         lines.append(f"- **{symptom.capitalize()} {WHERE[when]}.** {' '.join(told)}")
-    fitted = _pair(lesson.car, hole_pair(lesson.car)) or "no bar"
-    return "\n".join([f"{capital(lesson.the_car)}, which stands on {fitted}:", "", *lines])
+    stands = _pair(lesson.car, pair) or "no bar"
+    return "\n".join([f"{capital(lesson.the_car)}, which stands on {stands}:", "", *lines])
 
 
 def cautions(lesson) -> str:

@@ -12,7 +12,7 @@ from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.rule import other_end
 from rollmodel.figures import change
 from rollmodel.panels import still
-from rollmodel.panels.advising import advice_html, advice_plain, numbers_html
+from rollmodel.panels.advising import advice_html, advice_plain, limit_falls, numbers_html
 from rollmodel.panels.controls import Choice as Words
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.own_change import OwnChange
@@ -236,7 +236,8 @@ class ChangePanel(Panel):
         rows = f"the rows below are for {near[1]}, not for {near[0]} as in the middle" * (near[0] != near[1])
         return (
             f"<p>On the way out the force that holds the speed is counted too, {DRIVEN[self.car.drive]}. "
-            f"It takes side force from those tyres{', so ' * bool(rows)}{rows}.</p>"
+            f"It takes side force from those tyres{', so ' * bool(rows)}{rows}."
+            f" {limit_falls(self._every()[self._pair(self.values)], result.now, self.family)}</p>"
         )
 
     def _advice(self):
