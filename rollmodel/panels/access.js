@@ -48,6 +48,20 @@ function keepKeys(event) {
   event.target.setAttribute("data-lm-suppress-shortcuts", "true");
 }
 
+// The way out by keyboard: Escape goes to the frame of the panel's own cell, Shift + Enter on to the next cell.
+// Without this Shift + Enter would press the button that has the focus.
+function leave(event) {
+  const cell = event.target.closest(".jp-Cell");
+  const onwards = event.key === "Enter" && event.shiftKey;
+  if (!cell || !(onwards || event.key === "Escape")) return;
+  const next = cell.nextElementSibling;
+  const goal = onwards && next && next.matches(".jp-Cell") ? next : cell;
+  event.preventDefault();
+  event.stopPropagation();
+  goal.focus();
+  goal.scrollIntoView({ block: "nearest" });
+}
+
 // The element may have been asked for only just now: it is waited for, a second at most.
 function focusOn(root, selector, tries = 20) {
   const found = root.querySelector(selector);
@@ -65,6 +79,7 @@ function render({ model, el }) {
     // A view gets its classes after it is put in the page, so both are watched.
     observer.observe(root, { childList: true, subtree: true, attributes: true, attributeFilter: ["class"] });
     root.addEventListener("focusin", keepKeys);
+    root.addEventListener("keydown", leave, true);
     refresh();
   };
   el.style.display = "none";

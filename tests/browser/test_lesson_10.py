@@ -53,6 +53,11 @@ CUT = """() => [...document.querySelectorAll(
     }
     return false;
 }).map(one => one.getAttribute('aria-label') || one.innerText || one.className)"""
+# Where the focus is: the number of the active cell, and whether its own frame has the focus.
+AT_CELL = """() => {
+    const notebook = window.jupyterapp.shell.currentWidget.content;
+    return [notebook.activeCellIndex, document.activeElement.matches('.jp-Cell')];
+}"""
 TABS = 150  # more than there are stops on the page
 
 
@@ -174,3 +179,15 @@ def test_class_question_by_keyboard(lesson):
     lesson.control("Count hands (instructor)").focus()
     keys(lesson, "Shift+Tab", "Shift+Tab", "Space", "Tab", "Enter")
     lesson.wait_for_change(lambda: lesson.text().count("Not answered yet"), open_questions)
+
+
+def test_the_way_out_of_a_panel_by_keyboard_presses_nothing(lesson):
+    lesson.control("New numbers").focus()
+    asked, (at, _) = lesson.text(), lesson.page.evaluate(AT_CELL)
+    keys(lesson, "Shift+Enter")
+    assert lesson.page.evaluate(AT_CELL) == [at + 1, True]
+    lesson.control("New numbers").focus()
+    keys(lesson, "Escape")
+    assert lesson.page.evaluate(AT_CELL) == [at, True]
+    lesson.settle()
+    assert lesson.text() == asked
