@@ -17,6 +17,7 @@ from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of, places_apart
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
 from rollmodel.advice.travel import stop_comes_first, travel_reasons
+from rollmodel.advice.with_drive import drive_caveat
 from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.roll import roll_moment_arm, stands_up
 from rollmodel.physics.stiffness import axle_stiffness
@@ -75,7 +76,8 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
     symptom : {"understeer", "oversteer"}
         In the driver's words.
     when : {"entry", "middle", "exit"}
-        On the way out the force that holds the speed is counted in the limits.
+        On the way out the force that holds the speed is counted in the limits; in the middle the car
+        coasts, and a reason says so where that force would turn round which end gives up first.
     at : float, optional
         Lateral acceleration at which loads and steer are compared, below the car's limit, [m/s^2];
         a stated part of the limit when left out.
@@ -117,16 +119,8 @@ def choose(car: Car, symptom: str, when: str = "middle", at: float | None = None
 
 def _choice(case, verdict, reasons, moves=(), left_out=(), springs=None) -> Choice:
     return Choice(
-        case.car,
-        case.symptom,
-        case.phase,
-        verdict,
-        case.fitted,
-        tuple(moves),
-        tuple(left_out),
-        tuple(reasons),
-        case.thresholds,
-        springs,
+        case.car, case.symptom, case.phase, verdict, case.fitted, tuple(moves), tuple(left_out),
+        tuple(reasons), case.thresholds, springs,
     )
 
 
@@ -140,7 +134,7 @@ def _advice(case: Case) -> Choice:
     left_out = [end.left_out for end in ends if end.left_out]
     good = [end for end in ends if not end.left_out]
     moves, why = _in_order(case, good)
-    reasons = [*_about_driver(case, moves), *why, *_rollover_warning(case)]
+    reasons = [*_about_driver(case, moves), *drive_caveat(case, moves), *why, *_rollover_warning(case)]
     travel = travel_reasons(case)
     if case.phase != "middle":
         return _on_the_move(case, travel, reasons, moves, left_out)

@@ -157,4 +157,5 @@ def _inside_wheel(case):
     numbers = {"near": (near, G), "most": (most, "load")}
     if begins < _NO_DRIVE:
         return Reason("inside-driven-wheel-spent", end, numbers=numbers)
-    return Reason("open-differential", end, numbers={**numbers, "begins": (begins, "load")})
+    return Reason("open-differential", end, numbers={**numbers, "begins": (begins, "load"),
+                                               "part": (near / case.fitted.limit, "share")})

@@ -137,6 +137,17 @@ SENTENCES = {
         "the direction."
     ),
     "one-step-only": "So one step only, then measure.",
+    "drive-turns-it": (
+        "Those are limits with no drive, coasting: front {front_coasting}, rear {rear_coasting}. Count the "
+        "force that holds the speed, as at a steady throttle, and the {end} gives up first, not the {other}: "
+        "front {front_driven}, rear {rear_driven}. {says}. So measure first: steer against lateral "
+        "acceleration at a steady throttle. Then make the one change that the driver and the measurement "
+        "agree on."
+    ),
+    "drive-and-change": (
+        "With that force counted, the {end} bar {direction} takes the gap (front less rear) from "
+        "{gap_before} to {gap_after} and the car's limit from {before} to {after}."
+    ),
     # bump stops
     "on-bump-stop": (
         "The outside {end} wheel is on its bump stop {where}. It uses {used} of travel at {near} and "
@@ -192,9 +203,9 @@ SENTENCES = {
         "middle too."
     ),
     "damper-numbers": (
-        "Say the corner builds up to {near} in {time}, holds, and lets go in {time}. On the way in the "
-        "dampers add up to {front_in} a wheel at the front and {rear_in} at the rear; on the way out {front_out} "
-        "and {rear_out}; in the settled middle {front_mid} and {rear_mid}."
+        "Say the corner builds up to {near} in {time} (eased in and out), holds, and lets go in {time}. On "
+        "the way in the dampers carry at the most {front_in} a wheel at the front and {rear_in} at the rear; "
+        "on the way out {front_out} and {rear_out}; in the settled middle {front_mid} and {rear_mid}."
     ),
     "no-damper-numbers": "The sheet gives no dampers at {ends}, so their part cannot be put in newtons here.",
     "rolls-over-on-the-way-in": (
@@ -226,12 +237,14 @@ SENTENCES = {
     ),
     "open-differential": (
         "If your differential is open, it gives both driven wheels the same, so the lightly loaded inside "
-        "{end} wheel limits the drive. At {near} it begins to spin at {begins}; the most the car passes "
-        "there, still holding the corner, is {most}."
+        "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit. At the slip angle "
+        "of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: the outside wheel "
+        "takes over side force, and the car passes {most} at the most, still holding the corner."
     ),
     "inside-driven-wheel-spent": (
         "At {near} the inside {end} wheel has no grip to spare for drive. If your differential is open, it "
-        "begins to spin at once; the most the car passes there, still holding the corner, is {most}."
+        "begins to spin at once, at the slip angle of coasting. Let the car slip more: the outside wheel takes "
+        "over side force, and the car passes {most} at the most, still holding the corner."
     ),
     "inside-driven-wheel-up": (
         "At {near} the inside {end} wheel is off the ground: if your differential is open, it passes no "
