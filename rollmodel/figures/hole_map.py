@@ -13,6 +13,7 @@ from rollmodel.physics.stiffness import stiffness_of_every_hole
 from rollmodel.units import show, to_display
 
 ENDS = ("front", "rear")
+HEAD, DIVIDED = "Grip in g. Frame: fitted. Dashed: most.", " Line: the first end changes."
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class HoleMap:
     chosen: tuple[int, int]  # positions in use, counted from 1; 1 at an end without a bar
     bars: tuple[bool, bool]
     blades: tuple[bool, bool] = (False, False)
+    driven: bool = False  # whether the force that holds the speed is counted
 
     @property
     def best(self) -> tuple[int, int]:
@@ -40,16 +42,17 @@ class HoleMap:
 
 def of_car(car: Car, front: int | None = None, rear: int | None = None, driven: bool = False) -> HoleMap:
     """The map of a car with its fitted positions, or others; one call for all pairs."""
-    return from_limits(car, limits(car, *stiffness_of_every_hole(car), driven), front, rear)
+    return from_limits(car, limits(car, *stiffness_of_every_hole(car), driven), front, rear, driven)
 
 
-def from_limits(car: Car, held: Limits, front: int | None = None, rear: int | None = None) -> HoleMap:
+def from_limits(car: Car, held: Limits, front: int | None = None, rear: int | None = None,
+                driven: bool = False) -> HoleMap:
     """The same from limits already found, shaped (front, rear, 1)."""
     axles = (car.front, car.rear)
     chosen = tuple(hole or axle.hole or 1 for hole, axle in zip((front, rear), axles, strict=True))
     return HoleMap(held.lower[..., 0], held.gap[..., 0], chosen,
                    tuple(axle.bar is not None for axle in axles),
-                   tuple(axle.bar is not None and axle.bar.blade is not None for axle in axles))
+                   tuple(axle.bar is not None and axle.bar.blade is not None for axle in axles), driven)
 
 
 def draw(ax_or_figure, chart: HoleMap, look, family="metric") -> marks.Drawing:
@@ -78,9 +81,10 @@ def draw(ax_or_figure, chart: HoleMap, look, family="metric") -> marks.Drawing:
 
 def _note(ax, look, text, x, drop, above=0, **changes):
     """A line of type outside the axes: at the left or right end of their foot, or over their head."""
-    ax.annotate(text, (x, above), (0, drop * look.font_size), xycoords="axes fraction", va="center",
-                textcoords="offset points", ha={0: "left", 1: "right"}.get(x, "center"),
-                **{"fontsize": look.small, **changes})
+    return ax.annotate(
+        text, (x, above), (0, drop * look.font_size), xycoords="axes fraction", va="center",
+        textcoords="offset points", ha={0: "left", 1: "right"}.get(x, "center"),
+        **{"fontsize": look.small, **changes})
 
 
 def _name_positions(drawing, chart, rows, columns):
@@ -97,7 +101,7 @@ def _name_positions(drawing, chart, rows, columns):
     lines = {"color": marks.METAL, "linewidth": look.line_width / 3, "zorder": 1}
     ax.vlines(np.arange(columns + 1) + 0.5, 0.5, rows + 0.5, **lines)
     ax.hlines(np.arange(rows + 1) + 0.5, 0.5, columns + 0.5, **lines)
-    _note(ax, look, "Grip in g at each pair. Thick frame: fitted, dashed: most", 0.5, 0.9, 1)
+    drawing.parts["head"] = _note(ax, look, HEAD, 0.5, 0.9, 1)
 
 
 def update(drawing: marks.Drawing, chart: HoleMap) -> None:
@@ -105,7 +109,9 @@ def update(drawing: marks.Drawing, chart: HoleMap) -> None:
     for text, value in zip(drawing["numbers"], chart.grip.flat, strict=True):
         text.set_text(f"{to_display(value, 'lateral acceleration', drawing.family):.3f}")
     _balance_bars(drawing, chart)
-    drawing["divide"].set_data(*_divide(np.nan_to_num(chart.gap) < 0))
+    x, y = _divide(np.nan_to_num(chart.gap) < 0)
+    drawing["divide"].set_data(x, y)
+    drawing["head"].set_text(HEAD + (DIVIDED if x else ""))
     inner = 0.84 if chart.best == chart.chosen else 0.94
     for name, (front, rear), size in (("here", chart.chosen, 0.94), ("best", chart.best, inner)):
         corners = marks.box(rear, front, size, size)
@@ -147,9 +153,13 @@ def describe(chart: HoleMap, family: str = "metric") -> str:
         gap = chart.at(chart.gap, pair)
         if not np.isfinite(gap):
             return "one end never gives up before the car rolls over"
+        if g(abs(gap)) == g(0.0):
+            return "both ends give up together"
         return f"the {'front' if gap < 0 else 'rear'} gives up {g(abs(gap))} before the other end"
 
-    here = f"Fitted, {name(chart.chosen)}: the car holds {g(chart.at(chart.grip))}, {first(chart.chosen)}."
+    drive = "With the force that holds the speed" if chart.driven else "With no drive, coasting"
+    holds = f"the car holds {g(chart.at(chart.grip))}, {first(chart.chosen)}"
+    here = f"{drive}. Fitted, {name(chart.chosen)}: {holds}."
     if chart.grip.size == 1:
         return f"{here} There is no other hole to try."
     if chart.best == chart.chosen:

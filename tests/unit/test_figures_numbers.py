@@ -267,6 +267,20 @@ def test_line_divides_the_pairs_by_who_gives_up_first():
     assert len(pieces) == changes > 0
 
 
+def test_the_map_names_its_line_where_it_has_one_and_says_together_where_the_limits_are_alike():
+    whole = hole_map.of_car(COUPE)
+    turned = np.abs(whole.gap)
+    turned[0, 2] *= -1
+    drawing = drawn(hole_map, replace(whole, gap=turned))
+    assert drawing["head"].get_text().endswith(hole_map.DIVIDED) and len(drawing["divide"].get_xdata())
+    hole_map.update(drawing, replace(whole, gap=-np.abs(whole.gap)))
+    assert drawing["head"].get_text() == hole_map.HEAD and not len(drawing["divide"].get_xdata())
+    alike = replace(whole, gap=np.full((3, 3), 0.0004 * GRAVITY), chosen=whole.best)
+    assert "both ends give up together" in hole_map.describe(alike)
+    apart = replace(alike, gap=np.full((3, 3), 0.0006 * GRAVITY))
+    assert "the rear gives up 0.001 g before the other end" in hole_map.describe(apart)
+
+
 def test_balance_bars_point_to_the_end_that_gives_up_first():
     chart = replace(hole_map.of_car(COUPE),
                     gap=np.array([[-0.2, 0.1, 0.0], [0.3, -0.3, np.nan], [0.1, 0.1, 0.1]]))
