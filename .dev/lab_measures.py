@@ -1,4 +1,4 @@
-"""Measured on a page in the browser: contrast and size from the style in force, what sticks out of a panel."""
+"""Measured on a page in the browser: contrast and size by the style in force, what sticks out of a panel."""
 
 from playwright.sync_api import Page
 

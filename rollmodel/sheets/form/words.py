@@ -88,7 +88,9 @@ WORDS = {
                               "Damper tester, mean of both ways near 0.1 m/s.", _BOTH),
     ("damper", "motion_ratio"): Words("damper motion ratio", "Damper travel over wheel travel.",
                                       _JACKING.format(part="damper"), _BOTH),
-    ("bar", "kind"): Words("anti-roll bar", "Which bar this end has. Say so too where there is none."),
+    ("bar", "kind"): Words("anti-roll bar", "Which bar this end has. Say so too where there is none.",
+                           "Is its rate known from a bench? Give the sizes all the same; "
+                           "lesson 11, step 5, then fits the steel's figures to it."),
     ("bar", "outer_diameter"): Words("bar diameter", "Across the middle part of the bar, outside.",
                                      "Calliper, paint scraped off. Mind it: the rate goes with its fourth "
                                      "power."),
