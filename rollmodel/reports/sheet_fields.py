@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import textwrap
 
-from rollmodel.advice import SHORT
 from rollmodel.sheets.schema import TABLES, Field
 from rollmodel.units import FAMILIES, KINDS
 
@@ -25,8 +24,7 @@ other reading. hole picks the angle in use."""
 
 def sheet_fields() -> str:
     """Every table and field with its unit, believable range and place of measurement."""
-    before = textwrap.fill(f"Before you measure. {SHORT}", WIDTH)
-    blocks = [_START, *(_table(key) for key in TABLES), _BLADES, before]
+    blocks = [_START, *(_table(key) for key in TABLES), _BLADES]
     return "\n\n".join(blocks) + "\n"
 
 

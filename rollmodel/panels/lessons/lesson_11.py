@@ -154,9 +154,9 @@ def nil_preload(lesson) -> str:
             "or on a rated lift. **Nobody goes under a car on pads.** Driver in again, settle it, read all four "
             "pads. This is the car without the bar.",
             "3. Turn the link until its bolt goes in **by hand**. Hook it up.",
-            "4. Read again. Front left and rear right together must show what they showed before. "
-            "If not, the box "
-            "above says how far to turn.",
+            "4. Read again. Front left and rear right together must show what they showed before. If not, "
+            "divide the difference by the figure above: by so many times "
+            f"{lesson.show(ONE_MM, 'length')} the link is still off.",
         ]
     )
 
