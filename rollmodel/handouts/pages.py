@@ -7,11 +7,18 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 import rollmodel
-from rollmodel.handouts.pieces import ClassVote, Pictures, Questions, Ran, Said, Words
+from rollmodel.handouts.pieces import ClassVote, Pictures, Questions, Ran, Said, Tasks, Words
 from rollmodel.handouts.prose import to_html
 from rollmodel.handouts.slides import slides
 
-KINDS = {Words: "words", Pictures: "pictures", Questions: "questions", ClassVote: "vote", Said: "said"}
+KINDS = {
+    Words: "words",
+    Pictures: "pictures",
+    Questions: "questions",
+    ClassVote: "vote",
+    Said: "said",
+    Tasks: "tasks",
+}
 
 
 def handout(ran: Ran) -> str:

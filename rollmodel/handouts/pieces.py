@@ -21,11 +21,17 @@ class Words:
 
 @dataclass(frozen=True)
 class Shot:
-    """One picture in both looks, each as a data: address, and its text alternative."""
+    """One picture in both looks, each as a data: address; the name of its state, and its words."""
 
+    name: str
     words: str
     desk: str
     projector: str
+
+    @property
+    def alt(self) -> str:
+        """Its text alternative."""
+        return f"{self.name}: {self.words}" if self.name else self.words
 
     @property
     def size(self) -> tuple[int, int]:
@@ -49,12 +55,19 @@ class Predict:
 
 @dataclass(frozen=True)
 class Pictures:
-    """A panel that does not run: its large picture, and the other two of low, start and high."""
+    """A panel that does not run: its pictures in the order in which one tells what they show."""
 
     title: str
     predict: Predict | None
-    main: Shot
-    others: tuple[Shot, ...]
+    shots: tuple[Shot, ...]
+
+
+@dataclass(frozen=True)
+class Tasks:
+    """What is to be done with a panel that runs, in Markdown; ``panel`` is its title."""
+
+    panel: str
+    text: str
 
 
 @dataclass(frozen=True)
@@ -103,3 +116,8 @@ class Ran:
     def predictions(self) -> list[Predict]:
         """Every prediction of the lesson, in order."""
         return [one.predict for one in self.pieces if isinstance(one, Pictures) and one.predict]
+
+    @property
+    def tasks(self) -> list[Tasks]:
+        """Everything that is done at the keyboard, in order."""
+        return [one for one in self.pieces if isinstance(one, Tasks)]

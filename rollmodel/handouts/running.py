@@ -6,6 +6,7 @@ lesson at a time; the command gives each its own.
 
 from __future__ import annotations
 
+from base64 import b64encode
 from pathlib import Path
 
 import nbformat
@@ -27,6 +28,7 @@ from rollmodel.handouts.pieces import (
     Shot,
     Words,
 )
+from rollmodel.handouts.telling import AT_THE_SCREEN, divided, predicted_states
 from rollmodel.panels import session
 from rollmodel.panels.asking import Exercise, Recall
 from rollmodel.panels.classroom import ClassQuestion
@@ -62,6 +64,8 @@ def run_lesson(path: Path, family: str = "metric", code_word: str = "example") -
     shell.reset(new_session=False)
     found = []  # words, and what was shown
     for cell in notebook.cells:
+        if AT_THE_SCREEN in cell.metadata.get("tags", ()):
+            continue
         found += [Words(cell.source)] if cell.cell_type == "markdown" else _shown_by(shell, cell.source, path)
         if isinstance(begun := shell.user_ns.get("lesson"), Lesson):
             begun.code_word = code_word
@@ -86,12 +90,12 @@ def _shown_by(shell: InteractiveShell, source: str, path: Path) -> list:
 def _pieces(found: list, lesson: Lesson):
     """Each piece in turn; panels are looked at twice, on the desk's screen and on the projector."""
     shown = [one for one in found if isinstance(one, Shown)]
-    desk = {one: one.stored() for one in shown}
+    desk, panel = {one: _pictures_of(one) for one in shown}, ""
     with capture_output():  # prose that is already taken down would be shown once more
         lesson.change(projector=True)
     for one in found:
         if isinstance(one, Words):
-            yield one
+            yield from divided(one.text, panel)
         elif isinstance(one, ClassQuestion):
             yield ClassVote(_item(one.ask.posed), _item(one.twin.posed))
         elif isinstance(one, Recall):
@@ -99,38 +103,48 @@ def _pieces(found: list, lesson: Lesson):
         elif isinstance(one, Exercise):
             yield Questions(one.title, (_item(one.ask.posed),))
         else:
-            yield from _looked_at(one, desk[one], one.stored())
+            panel = one.title
+            yield from _looked_at(one, desk[one])
 
 
 def _item(posed) -> Item:
     return Item(posed.text, tuple(posed.options))
 
 
-def _looked_at(panel: Shown, desk: dict, projector: dict):
+def _looked_at(panel: Shown, desk: list):
     """A panel's pictures, and whatever words it adds."""
-    groups = BeautifulSoup(desk["text/html"], "html.parser").select(".rm-still")
-    shots = [
-        Shot(small["alt"], small["src"], large["src"])
-        for small, large in zip(_images(desk), _images(projector), strict=True)
-    ]
+    pairs = zip(desk, _pictures_of(panel), strict=True)
+    shots = tuple(Shot(name, words, small, large) for (name, words, small), (_, _, large) in pairs)
     if shots:
-        yield _pictures(panel, shots)
-    for group in groups:
+        yield Pictures(panel.title, _predict(panel), shots)
+    for group in _still(panel).select(".rm-still"):
         if not group.find("img"):
             yield Said(group["aria-label"], _body(group))
 
 
-def _images(bundle: dict) -> list[Tag]:
-    return BeautifulSoup(bundle["text/html"], "html.parser").find_all("img")
+def _still(panel: Shown) -> BeautifulSoup:
+    return BeautifulSoup(panel.stored()["text/html"], "html.parser")
 
 
-def _pictures(panel: Shown, shots: list[Shot]) -> Pictures:
-    """Low, start and high, each once: the large picture is one of the three and takes its name."""
-    first, *strip = shots
-    main = next((one for one in strip if one.words.partition(": ")[2] == first.words), first)
-    main = Shot(main.words, first.desk, first.projector)
-    others = tuple(one for one in strip if one.words != main.words)
-    return Pictures(panel.title, _predict(panel), main, others)
+def _pictures_of(panel: Shown) -> list[tuple[str, str, str]]:
+    """Name, words and picture of each state: the predicted change, else what the notebook stores."""
+    if _predict(panel):
+        found = panel.pictures(predicted_states(panel))
+        return [
+            (name, words, f"data:image/png;base64,{b64encode(png).decode()}") for name, png, words in found
+        ]
+    return _start_first(_still(panel).find_all("img"))
+
+
+def _start_first(images: list[Tag]) -> list[tuple[str, str, str]]:
+    """Each stored picture once. The large one repeats one of the strip, or sums it up and is the last."""
+    if not images:
+        return []
+    large, *strip = images
+    named = [(*one["alt"].split(": ", 1), one["src"]) for one in strip]
+    if large["alt"] not in [words for _, words, _ in named]:
+        named.append(("", large["alt"], large["src"]))
+    return sorted(named, key=lambda one: one[0] != "Start")
 
 
 def _predict(panel: Shown) -> Predict | None:

@@ -180,6 +180,16 @@ class Panel(Shown):
         except Exception as fault:  # the cell still runs to its end, and says why there is no picture
             return still.words(self.title, f"<p>{escape(one_line(fault))}</p>", one_line(fault))
 
+    def pictures(self, states) -> list[tuple[str, bytes, str]]:
+        """Name, PNG and words of each state, given as its name and the control values off the start."""
+        canvas, artists, shots = Canvas(self.size), None, []
+        for state, changes in states:
+            result = self.compute(self.start_values(**changes))
+            artists = self._begin(canvas, result) if artists is None else artists
+            self.update(artists, result)
+            shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
+        return shots
+
     # ---- how it works ----
 
     def _guarded(self, action):
@@ -204,12 +214,7 @@ class Panel(Shown):
         self.card.lock()
 
     def _stored(self):
-        canvas, artists, shots = Canvas(self.size), None, []
-        for state, changes in (("Low", self.low), ("Start", {}), ("High", self.high)):
-            result = self.compute(self.start_values(**changes))
-            artists = self._begin(canvas, result) if artists is None else artists
-            self.update(artists, result)
-            shots.append((self._state_words(state, changes), canvas.small_png(), self.describe(result)))
+        shots = self.pictures((("Low", self.low), ("Start", {}), ("High", self.high)))
         return still.bundle(self.title, shots[("Low", "Start", "High").index(self.large)][1:], shots)
 
     def _build(self):

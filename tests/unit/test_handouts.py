@@ -15,7 +15,10 @@ from rollmodel.disk import PlaceTaken
 from rollmodel.handouts.making import HANDOUTS, SLIDES, lesson_pages
 from rollmodel.handouts.pieces import LessonFailed
 from rollmodel.handouts.prose import to_html
+from rollmodel.handouts.slides import MOST
+from rollmodel.handouts.telling import divided, predicted_states
 from rollmodel.marking.placing import put_folder, put_zip
+from rollmodel.panels.lessons.lesson_05 import LoadsPanel
 from rollmodel.questions import class_question, right_answer
 from rollmodel.questions.bank import all_questions
 from rollmodel.questions.records import Open
@@ -81,13 +84,83 @@ def test_every_picture_has_a_text_alternative(soups):
         assert all(len(image["alt"]) >= SHORTEST and re.search(r"\d", image["alt"]) for image in images), name
 
 
-def test_low_start_and_high_are_there_once_each(soups):
-    """A panel of several views in place of states has each view once."""
-    found = [group for soup in of(soups, HANDOUTS) for group in soup.select(".pictures")]
-    states = [[image["alt"] for image in group.find_all("img")] for group in found]
-    assert all(3 <= len(alts) == len(set(alts)) for alts in states)
-    plain = [{alt.split()[0].rstrip(":") for alt in alts} for alts in states if len(alts) == 3]
-    assert len(plain) >= 10 and all(names == {"Low", "Start", "High"} for names in plain)
+def states(soup, chosen):
+    """The names of the pictures' states, group by group, without what the controls say."""
+    return [[image["alt"].split(" (")[0].partition(":")[0] for image in group.find_all("img")]
+            for group in soup.select(chosen)]
+
+
+def test_a_predicted_change_is_shown_before_and_after_and_else_the_start_first(soups):
+    told = [(group.select_one("p.asked") is not None, names)
+            for soup in of(soups, HANDOUTS)
+            for group, names in zip(soup.select(".pictures"), states(soup, ".pictures"), strict=True)]
+    predicted = [names for asked, names in told if asked]
+    assert len(predicted) >= 16
+    assert all(names[:2] == ["Before", "After"] and set(names[2:]) <= {"Also"} for names in predicted)
+    others = [names for asked, names in told if not asked]
+    assert ["Start", "Low", "High"] in others and all("Start" not in names[1:] for names in others)
+    for soup in of(soups, HANDOUTS):
+        alts = [image["alt"] for image in soup.select("img")]
+        assert len(alts) == len(set(alts)), "a state is shown once"
+
+
+def test_slides_show_the_pictures_of_the_handout_in_the_same_order(soups):
+    for path in FILES:
+        paper, slides = ([image["alt"] for image in soups[path.name, part].select("img")]
+                         for part in (HANDOUTS, SLIDES))
+        assert paper == slides, path.name
+
+
+def test_before_and_after_are_the_ends_of_the_change_that_was_asked_about():
+    """Lesson 5 asks about the front bar, while its strip moves the corner."""
+    panel = LoadsPanel()
+    (before, one), (after, other), *more = predicted_states(panel)
+    assert (before, one) == ("Before", {"front": 1})
+    assert (after, other) == ("After", {"front": panel.car.front.positions})
+    assert [(name, list(changes)) for name, changes in more] == [("Also", ["corner"])] * 2
+
+
+def test_no_deck_is_too_long_for_a_lesson_and_no_task_is_lost(soups):
+    folded = 0
+    for path in FILES:
+        soup, paper = (soups[path.name, part] for part in (SLIDES, HANDOUTS))
+        titles = [slide.find(["h1", "h2"]).get_text() for slide in soup.select(".slide")]
+        assert len(titles) <= MOST, path.name
+        tasks = [item.get_text() for item in paper.select(".keyboard li")]
+        assert tasks and all(item in soup.get_text() for item in tasks)
+        assert not set(tasks) & {item.get_text() for item in paper.select("main > ol li, main > ul li")}
+        folded += titles.count("At the keyboard")
+        assert ("At the keyboard" in titles) != ("Tasks" in titles), path.name
+    assert folded >= 1
+
+
+def test_paper_outside_its_keyboard_sheet_asks_for_no_control(soups):
+    at_the_screen = re.compile(
+        r"\bPress (the|it|Reset|Enter)\b|\b([Cc]lick|Tick|Scroll|[Bb]uttons?|box(es)?|cells?|switches)\b"
+    )
+    for name, soup in soups.items():
+        if name[1] == HANDOUTS:
+            found = soup.main.find_all(["p", "li"])
+            blocks = [one for one in found if not one.find_parent(class_="keyboard")]
+            said = [" ".join(one.get_text(" ").split()) for one in blocks]
+            assert len(said) > 30
+            assert [line for line in said if at_the_screen.search(line)] == [], name[0]
+
+
+@pytest.mark.parametrize(
+    "text, kinds",
+    [
+        ("**Tasks**\n\n1. One.\n2. Two.", ["Tasks"]),
+        ("First.\n\n**Tasks.** Set it.\n\nLast.", ["Words", "Tasks", "Words"]),
+        ("**Tasks** on it.\n\n1. One.\n\n**Task: your own.** Two.\n\n1. Three.", ["Tasks"] * 2),
+        ("1. A list.\n\nTasks in a sentence.", ["Words"]),
+    ],
+)
+def test_tasks_are_told_from_prose(text, kinds):
+    pieces = list(divided(text, "A panel"))
+    assert [type(one).__name__ for one in pieces] == kinds
+    whole = " ".join(one.text for one in pieces)
+    assert all(line in whole for line in re.findall(r"\d\. (.+)", text))
 
 
 def test_formulas_are_set_in_the_page(soups):

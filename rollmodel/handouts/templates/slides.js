@@ -25,8 +25,14 @@ const moves = {
   Home: () => 0, End: () => slides.length - 1,
 };
 
+function turnNotes() {
+  const notes = slides[current].querySelector(".notes");
+  if (notes) notes.open = !notes.open;
+}
+
 document.addEventListener("keydown", (event) => {
-  const onButton = event.target.closest("button") && event.key === " ";
+  const onButton = event.target.closest("button, summary") && event.key === " ";
+  if (event.key.toLowerCase() === "n" && !event.ctrlKey && !event.altKey && !event.metaKey) turnNotes();
   if (!(event.key in moves) || event.ctrlKey || event.altKey || event.metaKey || onButton || scrolls(event.key)) return;
   event.preventDefault();
   show(moves[event.key]());
