@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
+from rollmodel.advice import SHORT
 from rollmodel.panels import still
 from rollmodel.panels.form_line import css
 from rollmodel.panels.form_saving import FormSaving
@@ -138,8 +139,7 @@ class CarForm(Shown):
         titles = "".join(f'<th scope="col">{one}</th>' for one in ("What", "What it is", "Where you find it"))
         table = (
             f"<p>Run this cell to fill in the form. It asks for this; more may be added.</p>"
-            f"<table><tr>{titles}</tr>{cells}</table>"
+            f"<p>{escape(SHORT)}</p><table><tr>{titles}</tr>{cells}</table>"
         )
-        return still.words(
-            self.title, table, "\n".join(f"{head}: {what} {how}".strip() for head, what, how in rows)
-        )
+        plain = [SHORT, *(f"{head}: {what} {how}".strip() for head, what, how in rows)]
+        return still.words(self.title, table, "\n".join(plain))

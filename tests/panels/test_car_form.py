@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from rollmodel.advice import missing_parts
 from rollmodel.panels import Lesson, session
 from rollmodel.panels.car_form import CarForm
 from rollmodel.panels.form_line import css
@@ -268,6 +269,7 @@ def test_projector_and_stored_form(form):
     stored = form.stored()
     assert stored == CarForm(Lesson("index")).stored()
     assert "Track" in stored["text/html"] and "Link holes" in stored["text/plain"]
+    assert not missing_parts(stored["text/plain"]), "cautions before somebody measures"
     assert "How thick a tube's wall is. May be left out; then the bar is solid." in stored["text/plain"]
 
 
