@@ -6,6 +6,7 @@ from html import escape
 
 import ipywidgets as widgets
 
+from rollmodel.advice import SHORT
 from rollmodel.car import Car
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import button, row, text
@@ -59,6 +60,7 @@ class FormSaving:
                 self.numbers,
                 row(self.file, self.replace, button("Save the sheet", lambda *_: self.save()), css="rm-form"),
                 self.message,
+                text(f"<strong>Before you measure.</strong> {SHORT}"),
             ]
         )
         self.widget.add_class("rm-card")

@@ -194,8 +194,8 @@ def method(plan: RunPlan) -> str:
         apart > 1.01 * STEP
     )
     return (
-        f"Constant radius after ISO 4138: hold each speed steady for {HOLD:g} s or more (from memory), from "
-        f"the lowest to the highest{wide}. Left and right in turn. Same driver, fuel, tyres and pressures."
+        f"Constant radius after ISO 4138: hold each speed steady for {HOLD:g} s or more (check it in the "
+        f"standard), from the lowest to the highest{wide}. Left and right in turn. Same driver, fuel, tyres and pressures."
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import textwrap
 
+from rollmodel.advice import SHORT
 from rollmodel.testday.analysis import Analysis, remarks
 from rollmodel.testday.compare import NOT_RESOLVED, OPPOSITE, SEEN, Difference
 from rollmodel.testday.gradients import Gradient
@@ -16,13 +17,13 @@ WIDTH = 80
 _DECIMALS = 3
 _UNIT = label("roll gradient")  # both gradients have the same, in both families
 _WORDS = {
-    SEEN: "Seen. The interval of the change, {low} to {high}, leaves out nil{side}.",
+    SEEN: "Seen. The interval of the change, {low} to {high}, leaves out zero{side}.",
     NOT_RESOLVED: (
-        "Not resolved. The interval of the change, {low} to {high}, holds nil: these runs cannot tell it "
+        "Not resolved. The interval of the change, {low} to {high}, holds zero: these runs cannot tell it "
         "from no change."
     ),
     OPPOSITE: (
-        "Opposite to prediction. The interval of the change, {low} to {high}, lies on the other side of nil "
+        "Opposite to prediction. The interval of the change, {low} to {high}, lies on the other side of zero "
         "from the predicted {predicted}."
     ),
 }
@@ -32,6 +33,7 @@ NOTE = (
     "in about 95 of 100 such tests as far as scatter goes; it knows nothing of a wrong radius or a crooked "
     "sensor. Steer is at the road wheel. Closed course only. These figures certify nothing."
 )
+BEFORE = f"Before you move a link for the next runs: {SHORT[0].lower()}{SHORT[1:]}"
 
 
 def runs_text(analysis: Analysis, family: str = "metric") -> str:
@@ -52,6 +54,7 @@ def runs_text(analysis: Analysis, family: str = "metric") -> str:
         _listed("Set aside", [text for setup in analysis.setups for text in setup.set_aside]),
         _listed("Taken for granted", taken_for_granted(analysis)),
         _wrapped(NOTE),
+        _wrapped(BEFORE),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
+from rollmodel.advice import SHORT
 from rollmodel.sheets.schema import TABLES, Field
 from rollmodel.units import FAMILIES, KINDS
 
@@ -24,7 +25,8 @@ other reading. hole picks the angle in use."""
 
 def sheet_fields() -> str:
     """Every table and field with its unit, believable range and place of measurement."""
-    blocks = [_START, *(_table(key) for key in TABLES), _BLADES]
+    before = textwrap.fill(f"Before you measure. {SHORT}", WIDTH)
+    blocks = [_START, *(_table(key) for key in TABLES), _BLADES, before]
     return "\n\n".join(blocks) + "\n"
 
 

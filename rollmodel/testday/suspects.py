@@ -36,7 +36,7 @@ SENTENCES = {
         "scatter: same line, same tyre temperature, no wind."
     ),
     "either": (
-        "The interval holds the predicted change of {predicted} as well as nil. Such runs tell the two apart "
+        "The interval holds the predicted change of {predicted} as well as zero. Such runs tell the two apart "
         "four times in five; this time they did not. Drive some more of the same."
     ),
     "should-have-shown": (

@@ -5,7 +5,7 @@ kg, 54 % of it in front; track 1.46 m; roll centres 0.07 and 0.32 m; unsprung 14
 0.300 m; the sprung centre of gravity 0.365 m above the roll axis; 28650 N*m/rad of roll stiffness in all.
 
 The figures are published. The book's front total, 1919 N, is a misprint: the parts it prints add up to 1909
-N. How the book splits the roll stiffness between the ends did not reach us, so what goes through the springs
+N. How the book splits the roll stiffness between the ends is not known here, so what goes through the springs
 is checked as the sum over both ends, computed from published inputs. There the book is 15 N below ours. The
 cause is its roll angle, cut to two digits before it goes on: 10.9 deg/g x 0.6 g = 6.54 deg, and 28650 N*m/rad
 x 6.5 deg / 1.46 m = 2226 N, while its printed parts add up to 2227 N.

@@ -140,8 +140,8 @@ def the_car(lesson) -> str:
     car, show = car_of(lesson), lesson.show
     first = soft_and_stiff(car, "front")[0]
     return (f"**{car.title}**, front bar on its softest {noun(car.front)}. It rolls "
-            f"{show(first.roll_gradient, 'roll gradient')} ({class_by_roll(first.roll_gradient)}, study "
-            f"notes). Its front can hold {show(first.held('front'), G)}, its rear "
+            f"{show(first.roll_gradient, 'roll gradient')} ({class_by_roll(first.roll_gradient)}, by "
+            f"usual figures). Its front can hold {show(first.held('front'), G)}, its rear "
             f"{show(first.held('rear'), G)}. So the {first.limit_end} gives up first, and the car holds "
             f"{show(first.limit, G)}.")
 

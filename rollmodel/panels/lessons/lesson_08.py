@@ -160,7 +160,7 @@ def two_springs(lesson) -> str:
     settled = float(history.roll_angle[history.middle])
     return (f"**{car.title}**, corner at {show(peak_of(car), G)} built up in {show(USUAL, 'time')}. The "
             f"body settles at {show(settled, 'angle')} of roll. On the way in it rolls at up to "
-            f"{fastest:.1f} degrees a second. In the middle it does not roll any further: nil. Left alone "
+            f"{fastest:.1f} degrees a second. In the middle it does not roll any further. Left alone "
             f"the body would swing {show(float(mode.natural_frequency), 'frequency')}, with a damping ratio "
             f"of {float(mode.damping_ratio):.2f}.")
 

@@ -59,7 +59,8 @@ link_path = Numeric(
     level=2, minutes=4, pools=("exercise", "recall", "assessment"),
     text="An axle carries {sprung} of the sprung mass. Its track is {track} and its roll centre lies "
          "{roll_centre} above the ground. The centre of gravity is at {cg_height}. The car corners at {a}. "
-         "How much load goes from the inside wheel to the outside wheel through the links alone?",
+         "The links carry part of the load transfer straight to the tyres, without any body roll. How much "
+         "load goes from the inside wheel to the outside wheel through the links alone?",
     hint="At which height do the links pass the side force on?",
     process="Side force of this axle's sprung mass = mass x acceleration. Times the height of the roll "
             "centre is a moment. Divide by the track.",

@@ -160,7 +160,7 @@ soft_first = Open(
     sound=lambda n: own_gain(n) > TELLS,
     rubric=(
         Criterion(
-            1, "Does not simply soften the front; says that on so soft a car this costs the front grip."
+            1, "Does not just soften the front; says that on so soft a car this costs the front grip."
         ),
         Criterion(
             2,

@@ -36,7 +36,7 @@ how_many_runs = Choice(
     text="The sheet predicts that a change moves the roll gradient by {predicted}. With nothing changed, "
     "one run scatters by {scatter} (standard deviation). How many runs each way round do you plan, before "
     "the change and again after it?",
-    hint="If the interval is just as wide as the change, how often will it leave nought out?",
+    hint="If the interval is just as wide as the change, how often will it leave zero out?",
     process="The interval has to be clearly narrower than the change. Otherwise the scatter decides the "
     "verdict.",
     worked=(
@@ -58,7 +58,7 @@ how_many_runs = Choice(
     },
     key=lambda n: "just" if test_day.chance(n.predicted, n.scatter, _just(n)) >= LIKELY else "enough",
     options=(
-        Option("enough", "{enough}: then the interval leaves nought out four times in five."),
+        Option("enough", "{enough}: then the interval leaves zero out four times in five."),
         wrong(
             "just", "{just}: then the interval is just as wide as the change.", "even chance for certainty"
         ),

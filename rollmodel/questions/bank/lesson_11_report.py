@@ -60,7 +60,7 @@ did_it_work = Open(
     process="The verdict with its interval; what lap and feel are worth; what would decide it; how to "
     "drive that.",
     worked=(
-        "From {low} to {high}: nought is inside, and so is {predicted}. Not resolved.",
+        "From {low} to {high}: zero is inside, and so is {predicted}. Not resolved.",
         "About {enough} runs each way round, before and again after, would show the predicted change four "
         "times in five.",
         "So: more runs of the same, or less scatter, or a larger step of the same change. Nothing else "
@@ -82,7 +82,7 @@ did_it_work = Open(
         Criterion(1, "Gives the verdict: not resolved, with the interval from {low} to {high}."),
         Criterion(
             2,
-            "Gives the reason: nought is inside, so it may be nothing; the prediction is inside too, so it "
+            "Gives the reason: zero is inside, so it may be nothing; the prediction is inside too, so it "
             "may be there. Not seen is not the same as not there.",
         ),
         Criterion(
@@ -108,14 +108,14 @@ did_it_work = Open(
         Sample(
             "fair",
             3,
-            "Not resolved, the interval goes over nought. One quick lap is no proof, lap times differ "
+            "Not resolved, the interval goes over zero. One quick lap is no proof, lap times differ "
             "anyway. I would drive more runs.",
             "Verdict, lap, and more runs. The second half of the reason, the number and the way are missing.",
         ),
         Sample(
             "good",
             6,
-            "Not resolved. The interval holds nought as well as the predicted change, so the runs fit "
+            "Not resolved. The interval holds zero as well as the predicted change, so the runs fit "
             "both: I can neither say that it worked nor that it did not. One lap is no proof, laps scatter "
             "by more than that, and the driver knew of the change. I would leave the car as it is and "
             "drive as many runs each way as the plan says for this change, then go back a hole and drive "

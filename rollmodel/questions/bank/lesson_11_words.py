@@ -155,7 +155,7 @@ def _read(id, twin, pools, quantity, text, hint, worked, bounds, sound, options)
         pools=pools,
         text=text,
         hint=hint,
-        process="Look at the whole interval: is nought inside it? If not, which side of nought is it on, and "
+        process="Look at the whole interval: is zero inside it? If not, which side of zero is it on, and "
         "which side was predicted?",
         worked=worked,
         given={"runs": COUNT, "predicted": shown, "value": shown},
@@ -175,16 +175,16 @@ nought_inside = _read(
     "The rear bar goes one hole stiffer. The sheet predicts that the roll gradient changes by {predicted}. "
     "With {runs} runs each way round, before and again after, it changed by {value}. The interval of that "
     "change reaches from {low} to {high}. What do you write down?",
-    "Which changes are inside the interval? Is nought one of them, and is the prediction?",
+    "Which changes are inside the interval? Is zero one of them, and is the prediction?",
     (
-        "From {low} to {high}: nought is inside, and so is the predicted {predicted}. The runs fit both.",
+        "From {low} to {high}: zero is inside, and so is the predicted {predicted}. The runs fit both.",
         "Not resolved. More runs or less scatter narrow the interval; then the verdict may come.",
     ),
     (-0.14, -0.02),
     lambda n: abs(n.value) < INSIDE * of_the_runs(n) and abs(n.value - n.predicted) < INSIDE * of_the_runs(n),
     (
         Option("not resolved", "Not resolved: it may be as predicted, and it may be nothing."),
-        wrong("nothing", "The change did nothing: nought lies inside.", "not seen taken as not there"),
+        wrong("nothing", "The change did nothing: zero lies inside.", "not seen taken as not there"),
         wrong("seen", "Seen: the figure itself moved the predicted way.", "middle for interval"),
         wrong("unlike", "Opposite to prediction: it is not the predicted figure.", "unlike for opposite"),
     ),
@@ -198,9 +198,9 @@ opposite = _read(
     "The front bar goes one hole softer. The sheet predicts that the understeer gradient changes by "
     "{predicted}. {runs} runs each way round before, and as many after, show a change of {value}. Its "
     "interval reaches from {low} to {high}. What do you write down, and do?",
-    "On which side of nought is the whole interval? On which side was it predicted?",
+    "On which side of zero is the whole interval? On which side was it predicted?",
     (
-        "From {low} to {high}: all of it lies above nought, and {predicted} was predicted. That is opposite.",
+        "From {low} to {high}: all of it lies above zero, and {predicted} was predicted. That is opposite.",
         "First see whether the runs are the right way round, the link went to the right hole and the signs "
         "are right. Drive the first setup once more. Only then look at the sheet and the model.",
     ),
@@ -209,7 +209,7 @@ opposite = _read(
     (
         Option("opposite to prediction", "Opposite to prediction: check the runs, the hole and the signs."),
         wrong("model", "The model is wrong: its figures are not to be used.", "model blamed first"),
-        wrong("seen", "Seen: nought is outside, so the change did its work.", "side not looked at"),
+        wrong("seen", "Seen: zero is outside, so the change did its work.", "side not looked at"),
         wrong("nothing", "Not resolved: what cannot be true counts as nothing.", "unwelcome put aside"),
     ),
 )
