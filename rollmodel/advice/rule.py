@@ -102,7 +102,7 @@ def _message(end, direction, hole, has_bar, other, other_hole):
         return f"{here} The {other} end has nothing for this balance either."
     return (
         f"{here} What about the other end? "
-        f"{other.capitalize()} {opposite(direction)}, to position {other_hole}, moves the balance "
+        f"By the rule, {other} {opposite(direction)}, to position {other_hole}, moves the balance "
         "the same way."
     )
 

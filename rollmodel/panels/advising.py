@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from html import escape
 
-from rollmodel.advice import CAUTIONS, Choice, Reading
+from rollmodel.advice import CAUTIONS, Choice, Effect, Reading, Thresholds
+from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.reports.choice import change_words, headline
 from rollmodel.reports.choice_numbers import rows, shower
 from rollmodel.units import show
@@ -89,4 +90,33 @@ def limit_falls(coasting, driven, family: str) -> str:
     return (
         f"With the force that holds the speed counted, the car's limit falls from {before}, coasting, to "
         f"{after}: {which}."
+    )
+
+
+def same_way(effect: Effect, end: str, direction: str, family: str) -> str:
+    """Whether the model bears out the rule for a change at one end, with both limits and the gap."""
+    tell, felt, g = shower(family), Thresholds().limit_felt, "lateral acceleration"
+    towards = 1 if (end == "front") == (direction == "softer") else -1
+    moved = towards * (effect.after.lead - effect.before.lead)
+    verdict = (
+        "In numbers it does"
+        if moved >= felt
+        else "In numbers it hardly moves at all"
+        if moved > -felt
+        else "In numbers it moves the other way"
+    )
+    limits = [
+        [tell(reading.held(each), f"{g} fine") for reading in (effect.before, effect.after)]
+        for each in ("front", "rear")
+    ]
+    gaps = (
+        tell(change_as_shown(one.held("rear"), one.held("front"), g, family, more=1), f"{g} change")
+        for one in (effect.before, effect.after)
+    )
+    both = " Both ends lose." * all(
+        effect.after.held(each) < effect.before.held(each) for each in ("front", "rear")
+    )
+    return (
+        f"{verdict}: front limit {' to '.join(limits[0])}, rear limit {' to '.join(limits[1])}; the gap "
+        f"(front less rear) goes from {' to '.join(gaps)}.{both}"
     )

@@ -17,7 +17,7 @@ from rollmodel.panels.own_change import OwnMove, told
 from rollmodel.physics.balance import limits
 from rollmodel.reports.choice import headline
 from rollmodel.sheets import training_car, training_cars
-from rollmodel.units import show
+from rollmodel.units import FAMILIES, show
 from tests.panels.panel_checks import check_panel
 
 CARS = sorted(training_cars())
@@ -82,7 +82,8 @@ def test_a_step_past_the_last_hole_is_met_with_the_other_end(car, end, direction
     if answer.other_hole is not None:
         effect = effect_of(sheet.with_holes(**{end: last}), **{f"{answer.other_end}_hole": answer.other_hole})
         assert (
-            f"limit {show(effect.before.held('front'), G)} to {show(effect.after.held('front'), G)}" in said
+            f"limit {show(effect.before.held('front'), G, decimals=4)} to "
+            f"{show(effect.after.held('front'), G, decimals=4)}" in said
         )
     panel.rows[end].steps[("stiffer", "softer").index(direction)].click()
     assert panel.rows[end].message.value == ""
@@ -320,3 +321,33 @@ def test_on_the_way_out_the_limit_falls_and_the_page_says_so(car):
     assert words in unescape(panel.numbers.value) and words in lesson_10.entry_and_exit(panel.lesson)
     panel.set(when="middle")
     assert "coasting, to" not in panel.numbers.value
+
+
+@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_verdict_with_drive_is_the_physics_own(car, family):
+    lesson = Lesson("10", car)
+    lesson.family = family
+    coasting, driven = (limits(lesson.car, driven=on) for on in (False, True))
+    ends = ["front" if held.front < held.rear else "rear" for held in (coasting, driven)]
+    words = lesson_10.with_drive(lesson)
+    assert ("turns the verdict round" in words) == (ends[0] != ends[1])
+    assert f"**{ends[1]}** " in words and show(float(driven.rear), G, family) in words
+    assert "With no drive, coasting" in lesson_10.where_it_stands(lesson)
+    assert ("with drive" in lesson_10.take_away(lesson)[1]) == (ends[0] != ends[1])
+    assert f"{ends[0]}, " in lesson_10.five_cars(lesson).split(lesson.car.title)[1]
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_at_full_stiff_what_is_said_of_the_car_and_of_the_other_end_is_computed(car):
+    lesson = Lesson("10", car)
+    sheet = lesson.car
+    stiffest = sheet.with_holes(**{end: sheet.axle(end).positions for end in ("front", "rear")})
+    words, here = lesson_10.full_stiff(lesson), limits(stiffest)
+    assert ("still understeers" in words) == bool(here.front <= here.rear)
+    softer = stiffest.with_holes(front=sheet.front.positions - 1)
+    there = limits(softer)
+    gain = float(there.gap - here.gap) / GRAVITY
+    assert ("In numbers it does:" in words) == (gain >= 0.002)
+    assert ("hardly moves at all" in words) == (abs(gain) < 0.002)
+    assert ("Both ends lose" in words) == bool(there.front < here.front and there.rear < here.rear)

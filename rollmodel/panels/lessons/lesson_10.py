@@ -2,8 +2,10 @@
 
 from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, class_by_roll, free_holes, trade_rule, what_now
 from rollmodel.advice.kept import every_reading, kept_choice
-from rollmodel.advice.numbers import hole_pair
-from rollmodel.panels.advising import WHERE, limit_falls
+from rollmodel.advice.numbers import Effect, hole_pair
+from rollmodel.advice.with_drive import turned_by_drive
+from rollmodel.figures.adding_up import change_as_shown
+from rollmodel.panels.advising import WHERE, limit_falls, same_way
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_10_map import MapPanel
 from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
@@ -22,11 +24,13 @@ __all__ = [
     "rule_here",
     "take_away",
     "where_it_stands",
+    "with_drive",
 ]
 ENDS = ("front", "rear")
 G = "lateral acceleration"
 SAID_ON_THE_MOVE = ("damper-", "no-damper", "open-diff", "inside-driven", "power-", "rolls-over", "roll-not",
                     "leans-inward")
+AT_DRIVEN = {"front": "at the front", "rear": "at the rear", "all": "at both ends"}
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
 
@@ -34,20 +38,58 @@ def _g(lesson, value):
     return lesson.show(value, G)
 
 
+def _fitted(car, driven=False):
+    return every_reading(car, driven)[hole_pair(car)]
+
+
+def _turned(car):
+    return turned_by_drive(_fitted(car), _fitted(car, driven=True))
+
+
 def where_it_stands(lesson) -> str:
     """Which end gives up first on the car as it stands, and how much it rolls."""
-    fitted = every_reading(lesson.car)[hole_pair(lesson.car)]
+    fitted = _fitted(lesson.car)
     first = (
         "The car rolls over before it slides."
         if fitted.limit_end == "rollover"
-        else (f"In the middle of a corner the **{fitted.limit_end}** gives up first.")
+        else (f"In the middle of a corner, coasting, the **{fitted.limit_end}** gives up first.")
     )
     return (
-        f"**{lesson.car.title}.** The front can hold {_g(lesson, fitted.held('front'))}, the rear "
-        f"{_g(lesson, fitted.held('rear'))}. {first} It rolls "
+        f"**{lesson.car.title}.** With no drive, coasting, the front can hold "
+        f"{_g(lesson, fitted.held('front'))}, the rear {_g(lesson, fitted.held('rear'))}. {first} It rolls "
         f"{lesson.show(fitted.roll_gradient, 'roll gradient')} (class figures: "
         f"{class_by_roll(fitted.roll_gradient)})."
     )
+
+
+def with_drive(lesson) -> str:
+    """What counting the force that holds the speed makes of the verdict, and which limit matters when."""
+    car = lesson.car
+    coasting, driven = _fitted(car), _fitted(car, driven=True)
+    return (
+        f"**And with drive?** To hold its speed the car must push {AT_DRIVEN[car.drive]}, and that takes "
+        "side force from those tyres. With that force counted the front can hold "
+        f"{_g(lesson, driven.held('front'))}, the rear {_g(lesson, driven.held('rear'))}. "
+        f"{_verdict_with_drive(lesson, coasting, driven)}\n\n"
+        "Off the throttle, the limits without drive hold. A long corner near the limit, throttle steady, is "
+        "**with drive**. A light throttle lies between. So measure first: steer against lateral "
+        "acceleration, throttle steady ([lesson 11](11-did-it-work.ipynb)). Change **one** thing. Prefer the "
+        "change that the complaint and the measurement agree on."
+    )
+
+
+def _verdict_with_drive(lesson, coasting, driven):
+    was, now = coasting.limit_end, driven.limit_end
+    if "rollover" in (was, now):
+        return "It rolls over before an end gives up, with drive or without."
+    apart = [
+        _g(lesson, abs(change_as_shown(reading.held("rear"), reading.held("front"), G, lesson.family)))
+        for reading in (coasting, driven)
+    ]
+    if was == now:
+        return f"The **{now}** still gives up first, by {apart[1]} where it was {apart[0]}: the same verdict."
+    first = f"Now the **{now}** gives up first, by {apart[1]}; without drive it was the {was}, by {apart[0]}."
+    return f"{first} **On this car the drive turns the verdict round.**"
 
 
 def rule_here(lesson) -> str:
@@ -82,18 +124,41 @@ def _move(car, end, direction):
     return f"{direction}: {place(car, end, holes[0])}" if holes else f"{direction}: nothing left"
 
 
+def _best(every):
+    """The pair of holes that holds the most."""
+    return max(every, key=lambda pair: every[pair].limit)
+
+
 def belief(lesson) -> str:
-    """ "More stiffness is always more grip", held against every pair of holes."""
+    """ "More stiffness is always more grip", held against every pair of holes, without drive and with it."""
+    return f"{_every_pair(lesson)}{_best_with_drive(lesson)}"
+
+
+def _best_with_drive(lesson):
+    """Where the most comes with drive, if at another pair."""
+    coasting, driven = (every_reading(lesson.car, on) for on in (False, True))
+    best = _best(driven)
+    if _g(lesson, driven[best].limit) == _g(lesson, driven[_best(coasting)].limit):
+        return ""
+    return (
+        f"\n\nCount the force that holds the speed, and the most is {_g(lesson, driven[best].limit)}, at "
+        f"{_pair(lesson.car, best)}. The best pair without drive then holds "
+        f"{_g(lesson, driven[_best(coasting)].limit)}. **So first ask which of the two corners your driver "
+        "complains of.**"
+    )
+
+
+def _every_pair(lesson):
     every = every_reading(lesson.car)
     soft, stiff = (
         tuple(pick(lesson.car.axle(end)) for end in ENDS)
         for pick in (lambda axle: 1 if axle.bar else None, lambda axle: axle.positions or None)
     )
-    best = max(every, key=lambda pair: every[pair].limit)
+    best = _best(every)
     held = {pair: _g(lesson, every[pair].limit) for pair in every}
     opening = (
-        f"Both bars of {lesson.the_car} at their softest: the car holds {held[soft]}. Both at their "
-        f"stiffest: {held[stiff]}. "
+        f"With no drive, coasting, and both bars of {lesson.the_car} at their softest, the car holds "
+        f"{held[soft]}. Both at their stiffest: {held[stiff]}. "
     )
     if held[best] != held[stiff]:
         return opening + (
@@ -125,21 +190,25 @@ def full_stiff(lesson) -> str:
     if not last:
         return f"{capital(lesson.the_car)} has no bar: there is nothing to turn."
     car, end = lesson.car.with_holes(**last), max(last)
-    answer = what_now(car, end, "stiffer")
+    every, here, answer = every_reading(lesson.car), hole_pair(car), what_now(car, end, "stiffer")
     words = (
-        f"Somebody kept turning. {capital(lesson.the_car)} now stands on {_pair(car, hole_pair(car))}. It "
-        f"still understeers. One more at the {end}? **{answer.message}**"
+        f"Somebody kept turning. {capital(lesson.the_car)} now stands on {_pair(car, here)}. "
+        f"{_stands_now(lesson, every[here])} One more at the {end}? **{answer.message}**"
     )
     if answer.other_hole is None:
         return words
-    here = hole_pair(car)
-    every = every_reading(lesson.car)
     there = (answer.other_hole, here[1]) if answer.other_end == "front" else (here[0], answer.other_hole)
-    moved = ", ".join(
-        f"{each} limit {_g(lesson, every[here].held(each))} to {_g(lesson, every[there].held(each))}"
-        for each in ENDS
-    )
-    return f"{words} In numbers: {moved}."
+    effect = Effect(every[here], every[there])
+    return f"{words} {same_way(effect, answer.other_end, answer.other_direction, lesson.family)}"
+
+
+def _stands_now(lesson, reading):
+    """Whether somebody who turned for understeer still has it, by the sheet."""
+    if reading.limit_end == "rollover":
+        return "It rolls over before it slides."
+    front, rear = (_g(lesson, reading.held(end)) for end in ENDS)
+    still = "It still understeers: the front" if reading.limit_end == "front" else "By the sheet the rear"
+    return f"{still} gives up first (front {front}, rear {rear}, coasting)."
 
 
 def five_cars(lesson) -> str:
@@ -147,14 +216,20 @@ def five_cars(lesson) -> str:
     rows = [kept_choice(training_car(name), "understeer", "middle") for name in training_cars()]
     return "\n".join(
         [
-            "| car | the driver says understeer, in the middle | why |",
-            "|---|---|---|",
+            "| car | gives up first, coasting and with drive | the driver says understeer, middle | why |",
+            "|---|---|---|---|",
             *(
-                f"| {choice.car.title} | {headline(choice)} | {_why(choice, lesson.family)} |"
+                f"| {choice.car.title} | {_both_ways(choice.car)} | {headline(choice)} | "
+                f"{_why(choice, lesson.family)} |"
                 for choice in rows
             ),
         ]
     )
+
+
+def _both_ways(car):
+    was, now = (_fitted(car, driven).limit_end for driven in (False, True))
+    return f"{was}, **{now}**" if _turned(car) else f"{was}, {now}"
 
 
 def _why(choice, family):
@@ -204,7 +279,12 @@ def take_away(lesson) -> list[str]:
     span = max(reading.limit for reading in every.values()) - min(reading.limit for reading in every.values())
     return [
         "Ask **which end** slides and **where** in the corner. Entry and exit go to the dampers first.",
-        "Middle, car firm enough: soften the end that slides, or stiffen the other end.",
+        "Middle, car firm enough: soften the end that slides, or stiffen the other end."
+        + (
+            f" On {lesson.the_car} the {_fitted(lesson.car, driven=True).limit_end} slides first with "
+            f"drive, the {_fitted(lesson.car).limit_end} without: measure first."
+        )
+        * _turned(lesson.car),
         "On a firm car a bar makes no grip. It moves load transfer from one end to the other.",
         f"Nothing left at one end? The other end does the same, {' for '.join(DIRECTIONS)}.",
         f"One change, at one end, then measure. All {len(every)} hole pairs of {lesson.the_car} differ "

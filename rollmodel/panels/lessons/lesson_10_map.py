@@ -45,7 +45,7 @@ class MapPanel(Panel):
 
     def compute(self, values):
         fitted = (getattr(values, end, None) for end in ENDS)
-        return hole_map.from_limits(self.car, _limits(self.car, values.driven), *fitted)
+        return hole_map.from_limits(self.car, _limits(self.car, values.driven), *fitted, values.driven)
 
     def draw(self, figure, chart):
         return hole_map.draw(figure, chart, self.look, self.family)

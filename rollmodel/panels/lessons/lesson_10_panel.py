@@ -12,7 +12,7 @@ from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.rule import other_end
 from rollmodel.figures import change
 from rollmodel.panels import still
-from rollmodel.panels.advising import advice_html, advice_plain, limit_falls, numbers_html
+from rollmodel.panels.advising import advice_html, advice_plain, limit_falls, numbers_html, same_way
 from rollmodel.panels.controls import Choice as Words
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.own_change import OwnChange
@@ -196,12 +196,8 @@ class ChangePanel(Panel):
         if answer.other_hole is None:
             return answer.message
         effect = self.effect_of(answer.other_end, answer.other_hole)
-        limits = ", ".join(
-            f"{each} limit {show(effect.before.held(each), G, self.family)} to "
-            f"{show(effect.after.held(each), G, self.family)}"
-            for each in ENDS
-        )
-        return f"{answer.message} There: {limits}."
+        told = same_way(effect, answer.other_end, answer.other_direction, self.family)
+        return f"{answer.message} {told}"
 
     # ---- how it works ----
 
@@ -229,9 +225,9 @@ class ChangePanel(Panel):
         self.own.forget()
 
     def _on_the_way_out(self, result):
-        """What "exit" counts that the middle does not; nothing elsewhere."""
+        """What "exit" counts that the middle does not: there the car coasts."""
         if self.values.when != "exit":
-            return ""
+            return "<p>With no drive, coasting.</p>"
         near = [show(one.near, G, self.family) for one in (self._every()[self.before], result.before)]
         rows = f"the rows below are for {near[1]}, not for {near[0]} as in the middle" * (near[0] != near[1])
         return (
