@@ -80,6 +80,7 @@ c.Spawner.environment = {
 }
 c.Spawner.args = [
     *lessons.OFFLINE,
+    lessons.PROMPT_PICTURES,
     *lessons.encrypted_kernels(),
     f"--MappingKernelManager.cull_idle_timeout={IDLE_KERNEL}",
     f"--ServerApp.shutdown_no_activity_timeout={IDLE_SERVER}",
