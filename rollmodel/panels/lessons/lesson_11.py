@@ -168,13 +168,13 @@ def three_words(lesson) -> str:
     chances = [_per_cent(chance_of_seeing(change, scatter, count)) for count in (few, many)]
     return "\n".join(
         [
-            f"- **{SEEN.capitalize()}.** The interval of the change leaves out nil, on the predicted side.",
-            f"- **{NOT_RESOLVED.capitalize()}.** The interval holds nil. That is no proof that "
+            f"- **{SEEN.capitalize()}.** The interval of the change leaves out zero, on the predicted side.",
+            f"- **{NOT_RESOLVED.capitalize()}.** The interval holds zero. That is no proof that "
             "nothing changed. With "
             f"{few} runs each way the change of the {asked} is seen {chances[0]} of the time, with "
             f"{many} runs "
             f"{chances[1]}.",
-            f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of nil. Suspect "
+            f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of zero. Suspect "
             "the files, the hole, "
             "the end of the car, the tyres, in that order; then the sheet.",
         ]
