@@ -66,8 +66,9 @@ def _factor(unit: str, kind: str) -> tuple[float, str]:
         return 1.0, ""
     if not _UNIT.fullmatch(unit) or _TOWER.search(unit):
         raise KeyError(unit)
+    registry = _registry()  # outside the net below: a library that is missing is not a unit that is wrong
     try:
-        quantity = _registry().Quantity(1.0, _registry().parse_units(_named(unit, kind))).to_base_units()
+        quantity = registry.Quantity(1.0, registry.parse_units(_named(unit, kind))).to_base_units()
     except Exception as error:  # pint raises many types, AssertionError among them, on a malformed unit
         raise KeyError(unit) from error
     dimension = sorted(f"{name} {power:g}" for name, power in quantity.dimensionality.items())

@@ -8,7 +8,7 @@ from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebso
 from rollmodel.cli.common import say
 
 
-class OneCtrlC(ServerApp):
+class LessonServer(ServerApp):
     """A server that a single Ctrl+C stops, kernels and all; a second one stops it at once.
 
     Jupyter's own server does so in a terminal only. Elsewhere, and on Windows, Ctrl+C breaks off whatever is

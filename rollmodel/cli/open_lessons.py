@@ -5,6 +5,7 @@ folder of the learner's choosing, so that they can be written in; a file already
 """
 
 import argparse
+import hashlib
 import importlib.util
 import os
 import shutil
@@ -49,7 +50,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--folder",
-        type=Path,
+        type=folder_name,
         metavar="FOLDER",
         help="work on your own copy of the lessons in this folder (made when missing; "
         "files already there are kept)",
@@ -73,10 +74,11 @@ def run(args: argparse.Namespace) -> int:
     os.environ.update(lab_environment())
     from jupyterlab.labapp import LabApp
 
-    from rollmodel.cli.lab_server import OneCtrlC
+    from rollmodel.cli.lab_server import LessonServer
 
-    LabApp.serverapp_class = OneCtrlC
-    LabApp.launch_instance(argv=lab_arguments(folder, page, args.port, browser=not args.no_browser))
+    LabApp.serverapp_class = LessonServer
+    arguments = lab_arguments(folder, page, args.port, browser=not args.no_browser)
+    LabApp.launch_instance(argv=[*arguments, tabs_kept_for(folder)])
     return 0
 
 
@@ -110,6 +112,14 @@ def lab_arguments(folder: Path, page: str, port: int | None = None, browser: boo
     return arguments
 
 
+def tabs_kept_for(folder: Path) -> str:
+    """Where JupyterLab keeps which pages were open: apart for each folder, or another's would come back."""
+    from jupyterlab.commands import get_workspaces_dir
+
+    name = "rollmodel-" + hashlib.sha256(str(folder).encode()).hexdigest()[:12]
+    return f"--LabApp.workspaces_dir={Path(get_workspaces_dir()) / name}"
+
+
 def encrypted_kernels() -> list[str]:
     """Server and kernel talk encrypted where both can, which also spares the learner the kernel's warning."""
     import zmq
@@ -123,6 +133,13 @@ def lab_environment() -> dict[str, str]:
     """The environment variable that adds our defaults to those that JupyterLab finds."""
     others = os.environ.get("JUPYTER_CONFIG_PATH")
     return {"JUPYTER_CONFIG_PATH": os.pathsep.join(filter(None, (str(QUIET_DEFAULTS), others)))}
+
+
+def folder_name(text: str) -> Path:
+    """A folder's name; nothing at all, as from an empty variable of the shell, would mean this very folder."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("wanted the name of a folder, given nothing")
+    return Path(text)
 
 
 def port_number(text: str) -> int:
@@ -160,6 +177,8 @@ def working_folder(wanted: Path | None) -> Path:
     if wanted is None and source == CHECKOUT:
         return CHECKOUT
     target = (wanted or Path("rollmodel-lessons")).expanduser().resolve()
+    if target.is_file():
+        raise refusal(f"--folder: wanted a folder, but {target} is a file. Give another name.")
     try:
         copy_missing(source, target)
     except OSError as trouble:

@@ -13,6 +13,7 @@ from rollmodel.cli.testday import (
     radius_from,
     ratio_from,
 )
+from rollmodel.typed import quoted
 
 
 def add_run_arguments(parser) -> None:
@@ -68,19 +69,27 @@ def day_from(args) -> Day:
     """The runs and the sheet that the arguments name."""
     from rollmodel.testday.outliers import leave_out
 
+    low, high = _range_from(args)
     before, after = (_setup(args, name, paths) for name, paths in paths_from(args).items())
     _check_names(args, [one for one in (before, after) if one])
     before, after = (one and leave_out(one, args.leave_out) for one in (before, after))
-    low, high = acceleration_from(args.low, "from"), acceleration_from(args.high, "to")
-    if low is not None and high is not None and not low < high:
-        raise Refusal("--from: wanted less than --to")
     _check_reach(args, low, high, [run for setup in (before, after) if setup for run in setup.runs])
     return Day(before, after, _sheet(args, before, after), radius_from(args) or before.radius, low, high)
 
 
+def _range_from(args) -> tuple[float | None, float | None]:
+    """The least and the largest lateral acceleration to use, [m/s^2]; before any file is read."""
+    low, high = acceleration_from(args.low, "from"), acceleration_from(args.high, "to")
+    if low is not None and high is not None and not low < high:
+        raise Refusal(
+            f"--from: wanted less than --to, given {quoted(args.low)} and {quoted(args.high)}; exchange them?"
+        )
+    return low, high
+
+
 def _check_reach(args, low: float | None, high: float | None, runs) -> None:
     """Refuse bounds that lie outside everything that was driven."""
-    from rollmodel.units import quoted, show
+    from rollmodel.units import show
 
     least = min(run.lateral_acceleration.min() for run in runs)
     most = max(run.lateral_acceleration.max() for run in runs)
@@ -105,9 +114,11 @@ def paths_from(args) -> dict[str, list[str]]:
     }
     if not paths["before"]:
         raise Refusal("no file of runs given; wanted BEFORE.csv, or BEFORE.csv AFTER.csv")
-    every = [Path(path).resolve() for both in paths.values() for path in both]
-    if len(set(every)) < len(every):
-        raise Refusal("the same file is given twice")
+    seen = set()
+    for path in (path for both in paths.values() for path in both):
+        if Path(path).resolve() in seen:
+            raise Refusal(f"{quoted(Path(path).name)} is given twice; name the file of the other runs, or leave it out once")
+        seen.add(Path(path).resolve())
     return paths
 
 
@@ -131,11 +142,28 @@ def _sheet(args, before, after):
     if args.sheet is None:
         _refuse_without_sheet(args)
         return None
-    for end, hole in before.holes.items():
-        if getattr(args, f"{end}_hole") is None:
-            setattr(args, f"{end}_hole", str(hole))
-    car = car_from(args)
+    car = _car_before(args, before)
     return Sheet(car, None if after is None else _car_after(args, car, after), doubts_for(args.sheet, car))
+
+
+def _car_before(args, before):
+    """The sheet's car at the holes asked for, else at those that the files name."""
+    remarked = {end: hole for end, hole in before.holes.items() if getattr(args, f"{end}_hole") is None}
+    car = car_from(args)
+    _check_remarks(args, car, "before", remarked)
+    return car.with_holes(**remarked)
+
+
+def _check_remarks(args, car, when: str, holes: dict[str, int]) -> None:
+    """Refuse a hole in a file's remark that the sheet's car does not have."""
+    for end, hole in holes.items():
+        count = car.axle(end).positions
+        wanted = f"1 (softest) to {count} (stiffest)" if count else "no hole, for there is no bar"
+        if not 1 <= hole <= count:
+            raise Refusal(
+                f'the runs {when} the change say "# {end} hole: {hole}"; by the sheet {quoted(args.sheet)} '
+                f"wanted {wanted}. Mend the remark in the file, or name the right sheet"
+            )
 
 
 def _refuse_without_sheet(args) -> None:
@@ -147,6 +175,7 @@ def _refuse_without_sheet(args) -> None:
 def _car_after(args, car, after):
     if args.change is not None:
         return changed(car, args.change)
+    _check_remarks(args, car, "after", after.holes)
     moved = [(end, hole) for end, hole in after.holes.items() if hole != car.axle(end).hole]
     if len(moved) != 1:
         found = "none" if not moved else " and ".join(f"{end} hole {hole}" for end, hole in moved)

@@ -6,6 +6,7 @@ A panel lists these; :mod:`rollmodel.panels.rows` turns each into a row of widge
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from rollmodel.units import KINDS, UnitError, from_display, label, parse, show, to_display
@@ -153,7 +154,7 @@ class Hole(Control):
 
     def read(self, text: str, family: str) -> int:
         """The hole that somebody typed."""
-        number = int(text) if text.strip().isascii() and text.strip().isdigit() else 0
+        number = int(text) if re.fullmatch(r"\s*\d{1,6}\s*", text, re.ASCII) else 0
         if not 1 <= number <= len(self.places):
             raise UnitError(
                 f'wanted a whole number from 1 to {len(self.places)}, given "{text.strip()[:20]}"'

@@ -30,12 +30,18 @@ def refuse_odd_clock(channels: Channels, step: float, hold: float) -> None:
     DayError
     """
     steps = np.diff(channels.time)
-    if len(steps) and not steps.any():
+    if not len(steps):
+        raise DayError(
+            "there is one row of numbers alone; a line needs runs at several speeds, each a row or some seconds "
+            "long",
+            channels.name,
+        )
+    if not steps.any():
         raise DayError(
             f"time: every row has the same time, {channels.time[0]:g} s; log the time of each row",
             channels.name,
         )
-    if len(steps) and np.mean(steps < 0) > _BACKWARDS:
+    if np.mean(steps < 0) > _BACKWARDS:
         raise DayError("time: it runs backwards; sort the rows by time, earliest first", channels.name)
     if step < hold / 3:
         return

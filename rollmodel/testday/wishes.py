@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from rollmodel.car import Car
 from rollmodel.testday.analysis import Analysis, Sheet, analyse
@@ -143,7 +144,7 @@ def read_files(one: Known, after: Car, boxes: dict[str, str], family: str = "met
         if not path:
             raise DayError(f"wanted the path of a CSV file of the runs {name} the change")
     if paths["before"] == paths["after"]:
-        raise DayError("the same file is given twice")
+        raise DayError(f"{quoted(Path(paths['before']).name)} is given twice; name the file of the runs after the change")
     radius, ratio = (
         radius_typed(boxes.get("radius", ""), family),
         ratio_typed(boxes.get("steering ratio", "")),

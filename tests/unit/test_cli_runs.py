@@ -90,7 +90,7 @@ def test_a_range_is_kept_to(run, folder):
     [
         ((), "no file of runs given"),
         (("none.csv",), "none.csv: no such file"),
-        (("B", "B"), "the same file is given twice"),
+        (("B", "B"), 'before.csv" is given twice; name the file of the other runs'),
         (("B", "A", "B"), "wanted BEFORE.csv and AFTER.csv"),
         (("B", "A", "--change", "rear", "3"), "--change: needs a car sheet"),
         (("B", "A", "--sheet", "salon"), '"saloon" was meant?'),
@@ -106,7 +106,7 @@ def test_a_range_is_kept_to(run, folder):
         (("B", "--before", "A", "--before", "C"), "--before: given twice"),
         (("B", "--steering-ratio", "x"), "--steering-ratio: wanted"),
         (("B", "--from", "0.4"), "--from: wanted a lateral acceleration"),
-        (("B", "--from", "0.4g", "--to", "0.2g"), "--from: wanted less than --to"),
+        (("B", "--from", "0.4g", "--to", "0.2g"), '--from: wanted less than --to, given "0.4g" and "0.2g"'),
         (("B", "--from", "0.69g"), "no run has 3 steady points from 0.69 g up that span 0.10 g"),
         (("B", "--leave-out", "run 9"), '--leave-out: no run has the name "run 9"'),
     ],
@@ -118,10 +118,31 @@ def test_each_refusal_is_one_message_and_exit_2(run, folder, arguments, message)
     assert message in err and "Traceback" not in err and len(err.strip().splitlines()) == 1
 
 
-@pytest.mark.parametrize("seed", ["abc", "1.5", "-1", "\uff11"])
+@pytest.mark.parametrize("seed", ["abc", "1.5", "-1", "\uff11", "9" * 5000])
 def test_a_seed_is_a_whole_number(run, seed):
     code, out, err = run("sample", "coupe", "--seed", seed)
-    assert (code, out) == (2, "") and "--seed: wanted a whole number from 0, such as 2" in err
+    assert (code, out) == (2, "") and "--seed: wanted a whole number from 0 to 999999999, such as 2" in err
+
+
+@pytest.mark.parametrize("wrong", ["before", "after"])
+def test_a_hole_in_a_remark_that_the_car_has_not_is_named_as_such(run, folder, tmp_path, wrong):
+    paths = []
+    for name in ("before", "after"):
+        text = (folder / f"{name}.csv").read_text(encoding="utf-8")
+        paths.append(tmp_path / f"{name}.csv")
+        hole = 99 if name == wrong else 1 if name == "before" else 3
+        paths[-1].write_text(re.sub(r"# rear hole: \d", f"# rear hole: {hole}", text), encoding="utf-8")
+    code, _, err = run("runs", *paths, "--sheet", "saloon")
+    assert code == 2 and len(err.strip().splitlines()) == 1
+    assert f'the runs {wrong} the change say "# rear hole: 99"; by the sheet "saloon" wanted 1' in err
+
+
+def test_one_row_with_a_time_is_said_to_be_one_row(run, folder, tmp_path):
+    text = (folder / "before.csv").read_text(encoding="utf-8").splitlines()
+    head = next(i for i, line in enumerate(text) if line.startswith("time"))
+    (tmp_path / "one.csv").write_text("\n".join(text[: head + 2]), encoding="utf-8")
+    code, _, err = run("runs", tmp_path / "one.csv")
+    assert code == 2 and "there is one row of numbers alone" in err and "inf" not in err
 
 
 def test_a_change_that_nobody_named_is_asked_for(run, folder, tmp_path):

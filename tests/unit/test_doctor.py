@@ -78,11 +78,12 @@ def test_one_missing_library_is_named(tmp_path, name):
     assert f'-m pip install "{name}>=' in answer.stdout
 
 
-def test_another_command_points_to_the_doctor_when_a_library_is_missing(tmp_path):
-    answer = install(tmp_path / "env", without=("numpy",)).run("-m", "rollmodel", "car", "coupe")
+@pytest.mark.parametrize("name", ["numpy", "pint"])
+def test_another_command_points_to_the_doctor_when_a_library_is_missing(tmp_path, name):
+    answer = install(tmp_path / "env", without=(name,)).run("-m", "rollmodel", "car", "coupe")
     assert answer.returncode == 1
     assert answer.stderr == (
-        "rollmodel: a library is missing or broken (No module named 'numpy'). "
+        f"rollmodel: a library is missing or broken (No module named '{name}'). "
         "What to do about it: rollmodel doctor\n"
     )
 

@@ -89,7 +89,7 @@ def test_half_a_copy_is_never_left(checkout, tmp_path, monkeypatch, capsys):
 def test_a_folder_that_is_a_file_is_refused(checkout, tmp_path, capsys):
     (tmp_path / "mine").write_text("a file")
     assert main(["open", "--folder", str(tmp_path / "mine")]) == 2
-    assert "could not put the lessons into" in capsys.readouterr().err
+    assert "--folder: wanted a folder, but " in capsys.readouterr().err
     assert (tmp_path / "mine").read_text() == "a file"
 
 
@@ -148,3 +148,15 @@ def test_from_a_wheel_the_lessons_are_copied_to_a_folder_that_can_be_written(tmp
             path.name for path in (ROOT / part).rglob("*.ipynb") if ".ipynb_checkpoints" not in path.parts
         }
         assert {path.name for path in (mine / part).rglob("*.ipynb")} == names
+
+
+def test_no_folder_at_all_is_refused(checkout, capsys):
+    assert main(["open", "--folder", ""]) == 2
+    assert "wanted the name of a folder, given nothing" in capsys.readouterr().err
+
+
+def test_each_folder_keeps_its_own_open_pages(tmp_path, monkeypatch):
+    monkeypatch.setenv("JUPYTERLAB_WORKSPACES_DIR", str(tmp_path))
+    one, other = (open_lessons.tabs_kept_for(tmp_path / name) for name in ("one", "other"))
+    assert one != other and one == open_lessons.tabs_kept_for(tmp_path / "one")
+    assert one.startswith(f"--LabApp.workspaces_dir={tmp_path}")
