@@ -124,6 +124,12 @@ class FormLine:
             for fault in faults
         ]
         words = f'<div role="alert">{"<br>".join(lines)}</div>' if lines else ""
+        looks = [
+            f"<strong>{escape(label(path))}: look again.</strong> It {escape(verdict.odd[path])}"
+            for path in self.boxes
+            if path in verdict.odd and path not in self._faulty
+        ]
+        words += f'<div role="status">{"<br>".join(looks)}</div>' if looks else ""
         if self.message.value != words:
             self.message.value = words
 

@@ -22,8 +22,9 @@ _NAMED = 6  # missing fields that are named; more would not be read
 
 def progress(verdict: Verdict) -> str:
     """How far the form is, in a sentence or two."""
+    again = f" Look again at: {', '.join(map(label, verdict.odd))}." if verdict.odd else ""
     if verdict.car:
-        return "Nothing is missing, nothing is refused."
+        return "Nothing is missing, nothing is refused." + again
     missing, refused = len(verdict.missing), len(verdict.refused)
     names = ", ".join(label(path) for path in list(verdict.missing)[:_NAMED])
     more = f" and {missing - _NAMED} more" if missing > _NAMED else ""
@@ -31,7 +32,7 @@ def progress(verdict: Verdict) -> str:
         f"Still missing: {missing}. {names}{more}." if missing else "Nothing is missing.",
         f"Refused: {', '.join(map(label, verdict.refused))}." if refused else "",
     ]
-    return " ".join(part for part in parts if part)
+    return " ".join(part for part in parts if part) + again
 
 
 def _this_car(car: Car, answers: dict[str, str]) -> str:

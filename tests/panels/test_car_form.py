@@ -99,6 +99,18 @@ def test_a_refusal_stands_beside_its_box_and_goes_when_mended(form):
     assert said(form, "front.track") == ""
 
 
+def test_a_ratio_that_may_be_upside_down_is_asked_about_beside_its_box(form):
+    type_car(form, start_answers("hatch", METRIC))
+    assert said(form, "rear.spring_motion_ratio") == "" and "Look again" not in form.saving.progress.value
+    box(form, "rear.spring_motion_ratio").value = "1.43"
+    asked_there = said(form, "rear.spring_motion_ratio")
+    assert "look again" in asked_there and "0.699 is meant" in asked_there and "_" not in asked_there
+    assert "Look again at: Rear spring motion ratio." in form.saving.progress.value
+    assert form.verdict.car is not None and "spring_motion" not in form.saving.numbers.value
+    box(form, "rear.spring_motion_ratio").value = "0.7"
+    assert said(form, "rear.spring_motion_ratio") == "" and "Look again" not in form.saving.progress.value
+
+
 def test_what_one_answer_means_for_another_is_said_there(form):
     box(form, "front.bar").value = "holes"
     box(form, "front.bar.outer_diameter").value = "26 mm"

@@ -13,6 +13,7 @@ from rollmodel.sheets.form.typed import to_tables
 from rollmodel.sheets.remarks import remarks
 
 _PLACE = re.compile(r"(?:\[([\w.]+)\] |top of the sheet, |(?=\w+: ))(\w+): (.*)", re.DOTALL)
+_NOTE = re.compile(r"\[([\w.]+)\] (\w+) (is .*)", re.DOTALL)
 _NO_KIND = "missing; wanted whether this end has a bar, and of which kind"
 _NO_ARMS = 'missing; wanted "rigid" or "same section"'  # blades are a kind of bar of their own here
 
@@ -32,7 +33,9 @@ class Verdict:
     whole : tuple of str
         Faults of the car as a whole.
     notes : tuple of str
-        What is believable and still worth a second look.
+        What is believable and still worth a second look, of the car as a whole.
+    odd : dict of str to str
+        The same of one field: path to what the sheet asks.
     """
 
     car: Car | None = None
@@ -40,6 +43,7 @@ class Verdict:
     missing: dict[str, str] = field(default_factory=dict)
     whole: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    odd: dict[str, str] = field(default_factory=dict)
 
 
 def judge(answers: dict[str, str]) -> Verdict:
@@ -53,6 +57,7 @@ def judge(answers: dict[str, str]) -> Verdict:
     paths = asked(answers)
     missing = {f"{end}.bar": _NO_KIND for end in ENDS if not answers.get(f"{end}.bar")}
     tables = to_tables(answers)
+    odd, notes = _second_looks(remarks(tables).notes, paths)
     try:
         car = from_values(tables)
     except SheetError as error:
@@ -66,8 +71,21 @@ def judge(answers: dict[str, str]) -> Verdict:
             else:
                 refused.setdefault(path, []).append(words)
         in_order = {path: missing[path] for path in paths if path in missing}
-        return Verdict(None, refused, in_order, tuple(whole))
-    return Verdict(None if missing else car, missing=missing, notes=remarks(tables).notes)
+        return Verdict(None, refused, in_order, tuple(whole), notes, odd)
+    return Verdict(None if missing else car, missing=missing, notes=notes, odd=odd)
+
+
+def _second_looks(notes, paths) -> tuple[dict[str, str], tuple[str, ...]]:
+    """Notes that belong to a field, by its path, and the others."""
+    odd, others = {}, []
+    for note in notes:
+        found = _NOTE.fullmatch(note)
+        path = f"{found[1]}.{found[2]}" if found else ""
+        if path in paths:
+            odd[path] = found[3]
+        else:
+            others.append(note)
+    return odd, tuple(others)
 
 
 def place(fault: str) -> tuple[str, str]:
