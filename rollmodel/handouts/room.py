@@ -17,6 +17,7 @@ ROOM = 14.5  # lines of body text after which a slide takes no more
 FULL = 15.5  # lines that one list or table, with a few words before it, may take before it is divided
 LETTERS, INDENT = 78, 3  # in a line, and what a point of a list leaves of it free
 LISTS = ("ul", "ol")
+DOUBT = 2  # lines: words in narrow columns break more often than their number tells
 DIRECTIONS = 4.5  # lines: the three of a prediction, and the note below
 
 
@@ -44,8 +45,9 @@ def parts(block: Tag) -> list[Tag]:
 def _divided(block: Tag, rows: list[Tag]) -> list[Tag]:
     """Copies of a list or table, each with as many rows as there is room for."""
     shares, start = [[]], int(block.get("start", 1))
+    room = FULL - _head(block) - (DOUBT if block.name == "table" else 0)
     for row in rows:
-        if shares[-1] and sum(map(lines_of, [*shares[-1], row])) > FULL - _head(block):
+        if shares[-1] and sum(map(lines_of, [*shares[-1], row])) > room:
             shares.append([])
         shares[-1].append(row)
     made = []
