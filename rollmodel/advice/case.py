@@ -119,13 +119,16 @@ def camber_counts(car: Car) -> bool:
 
 
 def stiffness_step(car: Car, thresholds=DEFAULTS) -> float:
-    """The small step of roll stiffness that an end is tried with, [N*m/rad]."""
+    """The small step that an end's bar is tried with, [N*m/rad]: of bar, so the axle gains less of it."""
     whole = axle_stiffness(car.front).total_roll + axle_stiffness(car.rear).total_roll
     return float(thresholds.stiffness_step * whole)
 
 
 def with_more_roll_stiffness(stiff: AxleStiffness, extra) -> AxleStiffness:
-    """The axle with a stronger bar: ``extra`` more bar roll stiffness, [N*m/rad]; may be an array."""
+    """The axle with a stronger bar: ``extra`` more roll stiffness **of bar**, [N*m/rad]; may be an array.
+
+    The tyres are in series with the bar and the springs, so the axle as a whole gains less.
+    """
     return replace(
         stiff, bar_wheel_rate_in_roll=stiff.bar_wheel_rate_in_roll + 2 * np.asarray(extra) / stiff.track**2
     )

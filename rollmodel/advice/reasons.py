@@ -99,7 +99,7 @@ SENTENCES = {
     ),
     "over-soft": (
         "Practice and model part at the {end}. The car is so soft there that the tyres lose more to camber "
-        "as the body rolls than to uneven load: {step} more roll stiffness at the {end} would raise its own "
+        "as the body rolls than to uneven load: {step} more of bar at the {end} would raise its own "
         "limit by {gain}. Softening it, as the rule says, costs grip at that end."
     ),
     "reversed": (
@@ -171,8 +171,8 @@ SENTENCES = {
     # the whole car
     "raise-roll-stiffness": (
         "First raise the roll stiffness of the whole car: springs, or both bars. It rolls {roll} (class "
-        "figures: {kind}), and {step} more at one end moves that end's own limit by {front} at the front "
-        "and {rear} at the rear. With both ends' springs {springs} stiffer the car's limit goes from "
+        "figures: {kind}), and {step} more of bar at one end moves that end's own limit by {front} at the "
+        "front and {rear} at the rear. With both ends' springs {springs} stiffer the car's limit goes from "
         "{before} to {after}. Then balance it with a bar."
     ),
     "both-bars-stiffer": (
@@ -229,22 +229,22 @@ SENTENCES = {
         "For size: {step} {change} damping at the {end} changes its part by {part} a wheel at the most."
     ),
     "damper-size-hole": (
-        "Beside it one hole, {move_end} {direction}, moves {hole} a wheel at the {end} at {near}, for as "
-        "long as the car leans."
+        "Beside it one step of a bar, {move_end} {direction}, moves {hole} a wheel at the {end} at {near}, for "
+        "as long as the car leans."
     ),
     "same-in-the-middle": (
         "If the car does it in the middle of the corner too, cure that first and ask for the middle."
     ),
     "open-differential": (
         "If your differential is open, it gives both driven wheels the same, so the lightly loaded inside "
-        "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit. At the slip angle "
-        "of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: the outside wheel "
-        "takes over side force, and the car passes {most} at the most, still holding the corner."
+        "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit. At the slip "
+        "angle of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: the "
+        "outside wheel takes over side force, and the car passes {most} at most, still holding the corner."
     ),
     "inside-driven-wheel-spent": (
         "At {near} the inside {end} wheel has no grip to spare for drive. If your differential is open, it "
-        "begins to spin at once, at the slip angle of coasting. Let the car slip more: the outside wheel takes "
-        "over side force, and the car passes {most} at the most, still holding the corner."
+        "begins to spin at once, at the slip angle of coasting. Let the car slip more: the outside wheel "
+        "takes over side force, and the car passes {most} at the most, still holding the corner."
     ),
     "inside-driven-wheel-up": (
         "At {near} the inside {end} wheel is off the ground: if your differential is open, it passes no "

@@ -45,12 +45,12 @@ def factors_for(car: Car, most_roll: float, softest=0.4, stiffest=2.5, step=0.05
 
 @dataclass(frozen=True)
 class Window:
-    """Each end's own limit against a small step of roll stiffness there, for a car as a whole softer or
+    """Each end's own limit against a small step of bar stiffness there, for a car as a whole softer or
     stiffer."""
 
     factors: np.ndarray  # times as stiff as the car is now, ascending
     roll: np.ndarray  # roll gradient of each, rad/(m/s^2)
-    step: float  # of roll stiffness, N*m/rad
+    step: float  # of the bar's roll stiffness, N*m/rad
     gains: dict[str, np.ndarray]  # rise of the end's own limit for one step at that end, m/s^2
     counts: float  # a rise below this is none, m/s^2
 

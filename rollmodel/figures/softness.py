@@ -3,12 +3,12 @@ window."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks, several, two_regimes, window
+from rollmodel.figures import kind_of_top, marks, several, two_regimes, window
 from rollmodel.physics.balance import Limits
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
@@ -41,15 +41,17 @@ def regimes_at_limit(car: Car, end: str, held: Limits, reach: tuple[float, float
     stiffness = np.linspace(*reach, LOOKS)
     now = float(axle_stiffness(car.axle(end)).total_roll)
     grip = axle_grip_against_stiffness(car, end, at, stiffness)
-    return two_regimes.of_arrays(
+    top = crossing(car, end, at, *reach)
+    found = two_regimes.of_arrays(
         end,
         stiffness,
         grip,
-        crossing(car, end, at, *reach),
+        top,
         now,
         hand_axle(car, end, at, refined=True).stiffness_at_top,
         _span(stiffness, grip, now),
     )
+    return replace(found, kind=None if top is None else kind_of_top.of_top(car, end, at, top))
 
 
 def _span(stiffness, grip, now):
@@ -113,9 +115,9 @@ def _one(regimes, limit, family):
         return show(value, "roll stiffness", family)
 
     top = "has no top in the range shown" if regimes.top is None else f"is largest at {stiff(regimes.top)}"
-    hand = "" if regimes.by_hand is None else f" (by hand {stiff(regimes.by_hand)})"
+    hand = "" if regimes.by_hand is None else f" (the {regimes.end}'s own, by hand {stiff(regimes.by_hand)})"
+    kind = "" if regimes.kind is None else f", {kind_of_top.describe(regimes.kind, regimes.top, family)}"
     return (
-        f"{regimes.end.capitalize()} axle at its limit of {show(limit, 'lateral acceleration', family)}: "
-        f"grip "
-        f"{top}{hand}; the car stands at {stiff(regimes.now)}."
+        f"{regimes.end.capitalize()} axle at its limit of {show(limit, 'lateral acceleration', family)}, "
+        f"coasting: grip {top}{hand}{kind}. The axle stands at {stiff(regimes.now)}, tyres included."
     )

@@ -8,6 +8,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.figures import marks
+from rollmodel.figures.kind_of_top import KindOfTop
 from rollmodel.figures.moving_scale import MovingScale
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
@@ -29,6 +30,7 @@ class Regimes:
     by_hand: float | None  # stiffness at the top as worked out on paper, N*m/rad
     reach: tuple[float, float]  # scale of stiffness, N*m/rad
     span: tuple[float, float]  # scale of grip, N
+    kind: KindOfTop | None = None  # of the top, where that has been looked at
 
     @property
     def grip_now(self) -> float:
@@ -81,7 +83,7 @@ def draw(ax_or_figure, regimes: Regimes, look, family="metric") -> marks.Drawing
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
     marks.frame(ax, look, left=5.4, right=1.6, top=2.4)
-    marks.scales(ax, look, f"roll stiffness of the {regimes.end} axle ({label('roll stiffness', family)})",
+    marks.scales(ax, look, f"whole {regimes.end} axle's roll stiffness ({label('roll stiffness', family)})",
                  f"its most side force ({label('load', family)})")
     ax.set_xlim(_stiff(np.array(regimes.reach), family))
     scale = drawing.fixed["grip"] = MovingScale(ax, look)

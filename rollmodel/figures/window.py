@@ -141,7 +141,7 @@ def describe(chart: Chart, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     window = chart.window
     rolls = show(window.roll_at(chart.factor), ROLL, family)
-    step = show(window.step, "roll stiffness", family)
+    step = show(window.step, "roll stiffness", family)  # of bar: with the tyres in series the axle gains less
     gains = "; ".join(f"at the {end} {_move(window, end, chart.factor, family)}" for end in ENDS)
     turns = (
         "; ".join(
@@ -152,7 +152,7 @@ def describe(chart: Chart, family: str = "metric") -> str:
         or "neither end turns from loss to gain"
     )
     return (
-        f"The car rolls {rolls}. What {step} more does to an end's own limit: {gains}. "
+        f"The car rolls {rolls}. What {step} more in the bar does to an end's own limit: {gains}. "
         f"In the range shown {turns}."
     )
 

@@ -1,18 +1,23 @@
 """Lesson 9's panel and words: both ends' tops, the window, and two cars that no single rule serves."""
 
+import re
 from dataclasses import replace
 from html import unescape
 
+import numpy as np
 import pytest
 
 from rollmodel.advice.kept import every_reading
 from rollmodel.advice.window import window
+from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons import lesson_09
 from rollmodel.panels.lessons.lesson_09 import SoftnessPanel
+from rollmodel.physics.regimes import axle_grip_against_stiffness
+from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.tyre import knows_camber
 from rollmodel.sheets import training_car, training_cars
-from rollmodel.units import show
+from rollmodel.units import FAMILIES
 from tests.panels.panel_checks import check_panel
 
 G = "lateral acceleration"
@@ -68,14 +73,17 @@ def test_wrong_belief_is_refuted_by_two_cars_of_opposite_sign():
     for name, sign in (("coupe", "-"), ("gravel", "+")):
         car = training_car(name)
         every, here = every_reading(car), (car.front.hole, car.rear.hole)
-        change = every[here[0] + 1, here[1]].front.limit - every[here].front.limit
-        assert f"| {sign}{show(abs(change), G, decimals=4)} |" in words
+        before, after = (
+            round(every[pair].front.limit / GRAVITY, 4) for pair in (here, (here[0] + 1, here[1]))
+        )
+        assert f"| {before:.4f} g | {after:.4f} g | {sign}{abs(after - before):.4f} g |" in words
 
 
 def test_paper_and_model_agree_or_the_words_say_that_they_do_not():
     for name in training_cars():
         car = training_car(name)
-        words = lesson_09.by_hand(Lesson("09", name)).splitlines()
+        said = lesson_09.by_hand(Lesson("09", name)).splitlines()
+        words = [line for line in said if line.startswith("- ")]
         gains = [window(car, (1.0,)).gain_at(end, 1.0) > 0 for end in ("front", "rear")]
         for line, gain in zip(words, gains, strict=True):
             if "so on paper" not in line:
@@ -102,3 +110,59 @@ def test_a_car_that_lacks_a_bar(without):
     panel = panel_of(sheet)
     assert panel.fault is None and f"{without}_hole" not in panel.rows
     check_panel(panel, moves_limits=True)
+
+
+@pytest.mark.parametrize("car", sorted(training_cars()))
+@pytest.mark.parametrize("lean", (True, False))
+def test_what_a_top_is_by_the_curve_itself(car, lean):
+    """A kink where grip turns within a thousandth of the stiffness; a smooth top has no slope there."""
+    panel = panel_of(car)
+    values = panel.start_values(lean=lean)
+    scene, sheet = panel.compute(values), panel._setup(values)
+    said = panel.describe(scene)
+    for end in ("front", "rear"):
+        curve = getattr(scene, end)
+        sentence = said.split(f"{end.capitalize()} axle at its limit")[1].split("tyres included.")[0]
+        if curve.top is None:
+            assert "kink" not in sentence and "smooth" not in sentence
+            continue
+        near = curve.top * (1 + 1e-3 * np.arange(-2, 3))
+        grip = axle_grip_against_stiffness(sheet, end, scene.limits[end], near)
+        turn = (grip[1] - grip[0]) - (grip[4] - grip[3])  # at a smooth top the slope hardly alters
+        assert ("kink" in sentence) == (turn > 0.01 * abs(grip[4] - grip[3])) == bool(curve.kind.lifting) or (
+            "smooth top" in sentence and abs(turn) < 1e-3
+        )
+        bare = replace(sheet, **{end: replace(sheet.axle(end), bar=None)})
+        springs = float(axle_stiffness(bare.axle(end)).total_roll)
+        assert ("no bar reaches it" in sentence) == (curve.top < springs)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_numbers_on_paper_give_the_stiffness_on_paper(family):
+    """K = a11 W kappa t / (4 a1 dF) from the printed numbers, within the rounding of the printed ones."""
+    lesson = Lesson("09", "coupe")
+    lesson.family = family
+    tyre, *lines = (line for line in lesson_09.by_hand(lesson).splitlines() if line)
+    a11, a1 = (float(re.search(rf"{name} = ([\d.]+)", tyre)[1]) for name in ("a11", "a1"))
+    for line in lines:
+        weight, kappa, track, moved, found = (
+            float(one) for one in re.search(
+                r"W = ([\d.]+) .*kappa = ([\d.]+), t = ([\d.]+) .*dF = ([\d.]+) .* = \*\*([\d.]+) ", line
+            ).groups()
+        )
+        feet = 12.0 if "t in ft" in tyre else 1.0
+        worked = a11 * weight * kappa * (track / feet) / (4 * a1 * moved / 1000)
+        assert worked == pytest.approx(found, rel=0.006)  # a11 and a1 are printed to three figures
+
+
+@pytest.mark.parametrize("car", sorted(training_cars()))
+def test_the_step_of_bar_is_told_from_what_the_axle_gains(car):
+    lesson = Lesson("09", car)
+    words = lesson_09.five_cars(lesson).splitlines()[-1]
+    step, front, rear = (float(one) for one in re.findall(r"(\d+) N·m/deg", words))
+    assert front < step and rear < step and "in the bar" in words and "coasting" in words
+    axle = axle_stiffness(lesson.car.front)
+    inside = float(np.degrees(1.0)) * step  # N*m/rad
+    whole = 1 / (1 / (float(axle.suspension_roll) + inside) + 1 / float(axle.tyre_roll))
+    gain = (whole - float(axle.total_roll)) / float(np.degrees(1.0))
+    assert front == pytest.approx(gain, abs=1.5)  # the step itself is printed to the newton metre

@@ -93,9 +93,8 @@ def test_words_hold_the_model_s_numbers(name, family):
     words = softness.describe(one, family)
     for end in softness.ENDS:
         held = float(getattr(limits(car), end))
-        assert (
-            f"{end.capitalize()} axle at its limit of {show(held, 'lateral acceleration', family)}" in words
-        )
+        limit = show(held, "lateral acceleration", family)
+        assert f"{end.capitalize()} axle at its limit of {limit}, coasting" in words
         assert show(float(axle_stiffness(car.axle(end)).total_roll), "roll stiffness", family) in words
     assert "nan" not in words and "None" not in words
 

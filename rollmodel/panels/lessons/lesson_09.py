@@ -6,16 +6,14 @@ from __future__ import annotations
 from functools import lru_cache
 
 from rollmodel.advice import CAUTIONS, class_by_roll, hole_pair, practice_and_model
-from rollmodel.advice.case import camber_counts
+from rollmodel.advice.case import camber_counts, with_more_roll_stiffness
 from rollmodel.advice.kept import every_reading, kept_choice
-from rollmodel.advice.rule import other_end
-from rollmodel.advice.window import other_stiffness_at_crossing, window
+from rollmodel.advice.window import window
 from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.panels.ends import ENDS
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_09_panel import SoftnessPanel
-from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.regimes import hand_axle
+from rollmodel.panels.lessons.lesson_09_paper import by_hand, two_effects
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.reports.choice import headline
 from rollmodel.reports.choice_numbers import shower
@@ -40,113 +38,6 @@ def _fitted(car):
     return every_reading(car)[hole_pair(car)]
 
 
-def _at_limit(car, end):
-    """An axle as on paper, its roll stiffness and its loads, in the corner that is its own limit."""
-    limit = _fitted(car).held(end) * 0.999
-    return (
-        hand_axle(car, end, limit),
-        float(axle_stiffness(car.axle(end)).total_roll),
-        settled_corner(car, limit).axle(end),
-        limit,
-    )
-
-
-def two_effects(lesson) -> str:
-    """What a stiffer front does to the front's grip, taken apart on paper."""
-    car = lesson.car
-    axle, stiffness, _, limit = _at_limit(car, "front")
-    if _up(car, limit):
-        return _no_paper(lesson, "Front", limit)
-    more = 1.2 * stiffness
-    rows = [
-        (name, *(lesson.rounded(part(value), "load") for value in (stiffness, more)))
-        for name, part in (
-            ("lost because the tyres lean with the body", axle.lost_to_camber),
-            ("lost because the two tyres are loaded unevenly", axle.lost_to_uneven_load),
-        )
-    ]
-    lines = [
-        f"| {name} | {lesson.show(now, 'load')} | {lesson.show(then, 'load')} | "
-        f"{_signed(lesson, then - now)} |"
-        for name, now, then in rows
-    ]
-    change = sum(then - now for _, now, then in rows)
-    verdict = (
-        "The camber wins: a stiffer front grips **more**."
-        if change < 0
-        else ("The uneven load wins: a stiffer front grips **less**.")
-    )
-    return "\n".join(
-        [
-            f"**{car.title}, front axle at its limit, on paper.** Its roll stiffness goes from "
-            f"{lesson.show(stiffness, K)} to {lesson.show(more, K)}.",
-            "",
-            "| | now | stiffer | change |",
-            "|:--|--:|--:|--:|",
-            *lines,
-            "",
-            verdict,
-        ]
-    )
-
-
-def _signed(lesson, force):
-    return f"{'+' if force > 0 else '-' if force < 0 else ''}{lesson.show(abs(force), 'load')}"
-
-
-def _up(car, lateral_acceleration):
-    """Ends whose inside wheel is off the ground."""
-    corner = settled_corner(car, lateral_acceleration)
-    return [end for end in ENDS if corner.axle(end).lifted]
-
-
-def _no_paper(lesson, end, limit):
-    up = " and ".join(_up(lesson.car, limit))
-    return (
-        f"**{end} of {lesson.the_car}.** At {lesson.show(limit, G)} the inside {up} wheel is off "
-        f"the ground. "
-        "The sum on paper needs all four wheels down. So it does not hold here; look at the picture."
-    )
-
-
-def by_hand(lesson) -> str:
-    """The crossing by the formula that can be done on paper, and by searching the model."""
-    return "\n".join(f"- {_one_end(lesson, end)}" for end in ENDS)
-
-
-def _one_end(lesson, end):
-    car, other = lesson.car, other_end(end)
-    axle, _, loads, limit = _at_limit(car, end)
-    name = f"**{end.capitalize()} of {lesson.the_car}.**"
-    if not axle.camber_loss * axle.camber_left:
-        return (
-            f"{name} The sheet counts no loss to camber, so there is nothing for a flatter body to win "
-            f"back: K is "
-            f"{lesson.show(0.0, K)}. More stiffness here always costs this end grip."
-        )
-    if _up(car, limit):
-        return _no_paper(lesson, end.capitalize(), limit)
-    crossing = float(axle.other_stiffness_at_crossing(loads.load_transfer))
-    there = float(axle_stiffness(car.axle(other)).total_roll)
-    paper = "gains" if there < crossing else "loses"
-    found = other_stiffness_at_crossing(car, end, limit)
-    search = "finds no crossing in reach" if found is None else f"finds {lesson.show(found, K)}"
-    model = "gains" if window(car, (1.0,)).gain_at(end, 1.0) > 0 else "loses"
-    word = (
-        f"and it {model} there too"
-        if model == paper
-        else f"and there it {model}: so near the crossing paper cannot tell"
-    )
-    return (
-        f"{name} W = {lesson.show(axle.weight, 'load')}, kappa = {axle.camber_left:.2f}, t = "
-        f"{lesson.show(axle.track, 'long length')}, dF = "
-        f"{lesson.show(float(loads.load_transfer), 'load')}: K = "
-        f"**{lesson.show(crossing, K)}**. The {other} has {lesson.show(there, K)}, so on paper a stiffer "
-        f"{end} {paper} "
-        f"grip at the {end}. The whole model {search}, {word}."
-    )
-
-
 def belief(lesson) -> str:
     """ "One rule serves all cars": the same step on two cars, the front's own limit."""
     lines = []
@@ -162,7 +53,7 @@ def belief(lesson) -> str:
         )
     return "\n".join(
         [
-            "| front bar one hole stiffer | rolls | front could hold | can hold then | change |",
+            "| front bar one hole stiffer, coasting | rolls | front could hold | can hold then | change |",
             "|:--|--:|--:|--:|--:|",
             *lines,
             "",
@@ -176,10 +67,27 @@ def five_cars(lesson) -> str:
     rows = [_row(lesson, training_car(name)) for name in training_cars()]
     return "\n".join(
         [
-            "| car | rolls | a little stiffer at the front: front limit | at the rear: rear limit | so |",
+            "| car | rolls | a little more bar at the front: front limit | at the rear: rear limit | so |",
             "|:--|--:|--:|--:|:--|",
             *rows,
+            "",
+            _little(lesson),
         ]
+    )
+
+
+def _little(lesson):
+    """The step as the bar has it, and what an axle as a whole gains of it."""
+    step = window(lesson.car, (1.0,)).step
+    whole = []
+    for end in ENDS:
+        stiff = axle_stiffness(lesson.car.axle(end))
+        gain = float(with_more_roll_stiffness(stiff, step).total_roll - stiff.total_roll)
+        whole.append(f"the {end} axle {lesson.show(gain, K)}")
+    return (
+        f"Limits with no drive, coasting. A little more bar is {lesson.show(step, K)} **in the bar** of "
+        f"{lesson.the_car}. The tyres are in series with it, so the axle as a whole gains less: "
+        f"{', '.join(whole)}."
     )
 
 
