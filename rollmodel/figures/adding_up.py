@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from rollmodel.units import KINDS, from_display, to_display
 
 
@@ -32,6 +34,24 @@ def as_shown(value: float, kind: str, family: str = "metric", more: int = 0) -> 
 def change_as_shown(before: float, after: float, kind: str, family: str = "metric", more: int = 0) -> float:
     """After less before as the two print it; up to one in the last digit off the change itself, [SI]."""
     return as_shown(after, kind, family, more) - as_shown(before, kind, family, more)
+
+
+def parts_as_shown(parts, kind: str, family: str = "metric") -> tuple[float, ...]:
+    """Parts of a whole, rounded so that as printed they add up to the whole as printed, [SI].
+
+    Each is rounded down, and the units that are then missing go to the parts cut most (largest remainder).
+
+    Examples
+    --------
+    >>> [round(part) for part in parts_as_shown((534.45, 62.4, 50.4), "load")]
+    [535, 62, 50]
+    """
+    step = from_display(10.0 ** -KINDS[kind].unit(family).decimals, kind, family)
+    low = [floor(float(part) / step + 1e-9) for part in parts]
+    whole = round(as_shown(sum(map(float, parts)), kind, family) / step)
+    cut = sorted(range(len(low)), key=lambda n: low[n] - float(parts[n]) / step)
+    more = set(cut[: whole - sum(low)])
+    return tuple(step * (units + (n in more)) for n, units in enumerate(low))
 
 
 def wheel_loads(inside: float, outside: float, family: str = "metric") -> tuple[float, float, float]:

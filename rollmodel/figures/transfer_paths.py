@@ -8,6 +8,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.figures import marks
+from rollmodel.figures.adding_up import parts_as_shown
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display
@@ -24,6 +25,10 @@ class Paths:
     total: float
     cap: float  # half the axle's load: there the inside wheel lifts
     lifted: bool
+
+    def shown(self, family: str) -> tuple[float, ...]:
+        """The parts rounded so that as printed they add up to the total as printed, [N]."""
+        return parts_as_shown(self.parts, "load", family)
 
 
 @dataclass(frozen=True)
@@ -129,7 +134,7 @@ def _move_row(drawing, paths, end):
 def _name_parts(drawing, paths, end, centres, low):
     """Names under the bars, moved apart where they would touch, each led to its own part."""
     names, leaders = drawing[f"{end} names"], drawing[f"{end} leaders"]
-    for text, name, value in zip(names, NAMES, paths.parts, strict=True):
+    for text, name, value in zip(names, NAMES, paths.shown(drawing.family), strict=True):
         text.set_text(f"{name}\n{show(value, 'load', drawing.family)}")
     least, most = drawing.ax.get_xlim()
     order = np.argsort(centres, kind="stable")
@@ -146,7 +151,7 @@ def describe(both: BothEnds, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     def one(end):
         paths = both.end(end)
-        springs, links, unsprung = (show(value, "load", family) for value in paths.parts)
+        springs, links, unsprung = (show(value, "load", family) for value in paths.shown(family))
         parts = f"{springs} through springs and bar, {links} through links, {unsprung} from unsprung mass"
         state = "; its inside wheel is off the ground" if paths.lifted else ""
         return f"{end} {show(paths.total, 'load', family)} ({parts}){state}"

@@ -5,11 +5,12 @@ from importlib import import_module
 
 import pytest
 
-from rollmodel.figures import car_above
+from rollmodel.figures import car_above, transfer_paths
+from rollmodel.figures.adding_up import as_shown, parts_as_shown
 from rollmodel.panels.lesson import Lesson
 from rollmodel.physics.corner import settled_corner
 from rollmodel.sheets import training_car, training_cars
-from rollmodel.units import FAMILIES
+from rollmodel.units import FAMILIES, to_display
 
 EVERY = [(car, family) for car in training_cars() for family in FAMILIES]
 
@@ -104,3 +105,23 @@ def test_the_picture_prints_the_loads_of_the_table():
             axle, shown = corner.axle(end), scene.shown(n, "metric")
             true = (axle.inside, axle.outside, axle.load_transfer)
             assert all(abs(float(a) - b) <= 1.0 for a, b in zip(true, shown, strict=True))
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_the_three_paths_add_up_to_the_load_that_moves(car, family):
+    """In the words under lesson 5's picture, at every lateral acceleration; none a whole unit off itself."""
+    for hundredth in range(10, 110, 5):
+        both = transfer_paths.in_corner(training_car(car), 9.80665 * hundredth / 100)
+        text = transfer_paths.describe(both, family)
+        for end in transfer_paths.ENDS:
+            whole, *parts = numbers(re.search(rf"{end} (-?\d.*?\))", text)[1])
+            assert sum(parts) == whole, (hundredth, end)
+            true = [to_display(part, "load", family) for part in both.end(end).parts]
+            assert all(abs(one - other) < 1.0 for one, other in zip(parts, true, strict=True))
+
+
+def test_parts_of_a_whole_keep_their_sum_and_are_hardly_touched():
+    for parts in ((534.45, 62.4, 50.4), (0.5, 0.5), (-3.3, 10.4, 0.0), (1.0, 2.0, 3.0)):
+        shown = parts_as_shown(parts, "load")
+        assert sum(shown) == pytest.approx(as_shown(sum(parts), "load"), abs=1e-9)
+        assert all(abs(one - other) < 1.0 for one, other in zip(shown, parts, strict=True))

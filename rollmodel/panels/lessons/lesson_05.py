@@ -137,7 +137,7 @@ def whole(lesson) -> str:
 
 
 def inside_wheel(lesson) -> str:
-    """The inside wheel at the stiffer end loses load."""
+    """The inside wheel at an end made stiffer loses load."""
     found = _soft_and_stiff(lesson)
     if found is None:
         return f"{capital(lesson.the_car)} has 1 setting only, so its inside wheels cannot be compared."
@@ -168,9 +168,8 @@ def lifted(lesson) -> str:
     return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can corner "
             f"at up to "
             f"{limit:.2f} g. From the lift on the rear has moved all the load it has: half its weight. Every "
-            f"further "
-            f"newton-metre goes to the front. At {0.95 * limit:.2f} g a rear bar in hole {car.rear.hole} "
-            f"leaves {before} of "
+            f"further bit of the moment goes to the front. At {0.95 * limit:.2f} g a rear bar in hole "
+            f"{car.rear.hole} leaves {before} of "
             f"transfer at the front. In hole {car.rear.positions}, the stiffest, {after}. "
             "Once a wheel is up, that end's bar has nothing left to say.")
 
@@ -186,5 +185,5 @@ def take_away(lesson) -> list[str]:
             f"Bars act on the first path alone. On {lesson.the_car} it carries {100 * part:.0f} % of the "
             f"whole.",
             "A bar hardly changes the whole. It decides how the ends **share** it.",
-            "The stiffer end moves more load: its inside wheel gets lighter, its outside wheel heavier.",
+            "An end made stiffer takes more of it: its inside wheel gets lighter, its outside wheel heavier.",
             "With its inside wheel up, an end has nothing more to give. The other end takes the rest."]
