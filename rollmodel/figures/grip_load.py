@@ -2,7 +2,8 @@
 
 Both pairs of tyres lie on one curve. The middle of the chord between a pair's two points is what
 its tyres give on average; the curve above it is what they would give sharing the load evenly. The
-gap is small beside the whole, so each has a magnified view with the same scale both ways.
+gap is small beside the whole, so each has a magnified view with the same scale both ways. Both tyres
+of a pair work at one slip angle, the best for the two together, so a point may lie a hair under the curve.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ import numpy as np
 from rollmodel.car import Car, Tyre
 from rollmodel.figures import marks
 from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.pair import largest_axle_force
 from rollmodel.physics.stiffness import AxleStiffness
-from rollmodel.physics.tyre import peak_side_force
+from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.units import label, show, to_display
 
 ENDS = ("front", "rear")
@@ -29,9 +31,11 @@ class Pairs:
     front: tuple[float, float]
     rear: tuple[float, float]
 
-    def peaks(self, end: str) -> np.ndarray:
-        """Peak side force of the inside and the outside tyre, [N]."""
-        return np.asarray(peak_side_force(self.tyre, np.array(getattr(self, end))))
+    def forces(self, end: str) -> np.ndarray:
+        """Side force of the inside and the outside tyre at the one slip angle best for both together, [N]."""
+        inside, outside = getattr(self, end)
+        slip = largest_axle_force(self.tyre, outside, inside)[1]
+        return np.asarray(side_force(self.tyre, slip, np.array([inside, outside])))
 
     def even(self, end: str) -> tuple[float, float]:
         """Mean load of the pair, and one tyre's peak side force at it, [N]."""
@@ -39,8 +43,8 @@ class Pairs:
         return load, float(peak_side_force(self.tyre, load))
 
     def loss(self, end: str) -> float:
-        """What the two peaks together fall short of an evenly loaded pair, [N]."""
-        return 2 * self.even(end)[1] - float(self.peaks(end).sum())
+        """What the two at one slip angle fall short of an evenly loaded pair, [N]."""
+        return 2 * self.even(end)[1] - float(self.forces(end).sum())
 
 
 def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
@@ -133,7 +137,7 @@ def _name_wheels(drawing, pairs):
     """Words at the two groups of points, once they are well apart and clear of the magnified views."""
     top, high = drawing.fixed["top"], drawing.fixed["high"]
     inside, outside = (np.array([getattr(pairs, end)[n] for end in ENDS]) for n in range(2))
-    peaks = np.array([pairs.peaks(end) for end in ENDS])
+    peaks = np.array([pairs.forces(end) for end in ENDS])
     # Right of the curve between the two points; further off by half their distance, while that is little.
     off = 0.04 + min(0.05, float(np.ptp(inside)) / top / 2)
     low = (inside.mean() + off * top, max(0.05 * high, peaks[:, 0].mean()))
@@ -150,7 +154,7 @@ def _name_wheels(drawing, pairs):
 
 
 def _move_pair(drawing, pairs, end):
-    x, y = (_shown(np.asarray(v), drawing.family) for v in (getattr(pairs, end), pairs.peaks(end)))
+    x, y = (_shown(np.asarray(v), drawing.family) for v in (getattr(pairs, end), pairs.forces(end)))
     drawing[f"{end} chord"].set_data(x, y)
     drawing[f"{end} pair"].set_data(x, y)
     left, low, wide, tall = LOUPES[end]
@@ -161,7 +165,7 @@ def _move_pair(drawing, pairs, end):
 
 
 def _move_loupe(drawing, pairs, end):
-    (inside, outside), peaks, (load, force) = getattr(pairs, end), pairs.peaks(end), pairs.even(end)
+    (inside, outside), peaks, (load, force) = getattr(pairs, end), pairs.forces(end), pairs.even(end)
     wide, deep = drawing.fixed[f"{end} wide"], drawing.fixed["deep"]
     near = np.linspace(-1, 1, 20)
     curve = peak_side_force(pairs.tyre, load + near * wide)
@@ -200,5 +204,5 @@ def describe(pairs: Pairs, family: str = "metric") -> str:
         return (f"the {end} pair at {inside} and {outside} loses {show(pairs.loss(end), 'load', family)} of "
                 f"{show(2 * pairs.even(end)[1], 'load', family)}")
 
-    return ("Grip-load curve: it bends over, so a pair that shares its load unevenly has less peak side "
-            f"force than an even pair: {one('front')}, {one('rear')}.")
+    return ("Grip-load curve: it bends over, so a pair that shares its load unevenly gives less side "
+            f"force at its best slip angle than an even pair: {one('front')}, {one('rear')}.")

@@ -83,10 +83,10 @@ def _give(value: float, family: str, digits: int) -> str:
 
 
 def _radius(value: float, family: str, digits: int) -> str:
-    """A circle's radius in metres or feet, as it is measured out."""
+    """A circle's radius in metres or feet, as it is measured out: nobody lays out a hundredth of a foot."""
     if family == "metric":
         return f"{figures(value, digits)} m"
-    return f"{figures(to_display(value, 'long length', family) / 12, digits)} ft"
+    return f"{figures(to_display(value, 'long length', family) / 12, min(digits, 3))} ft"
 
 
 _OWN_KINDS = {"fourth power": _fourth_power, "give": _give, "radius": _radius}

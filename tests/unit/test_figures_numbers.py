@@ -28,6 +28,7 @@ from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.pair import axle_arguments, largest_axle_force
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.transient import roll_against_time
+from rollmodel.physics.tyre import side_force
 from tests.unit.figure_states import COUPE, GRAVEL, HATCH, NM_PER_DEG, SINGLE, SWEPT, hill, setup
 
 LOOK = Look()
@@ -134,15 +135,20 @@ def test_car_from_above_in_pounds():
     found = numbers(car_above.describe(car_above.in_corner(COUPE, 0.9 * GRAVITY), "US customary"), "lbf")
     wanted = [corner.front.load_transfer, corner.rear.load_transfer, corner.front.outside,
               corner.rear.outside]
-    assert found == [round(float(force) / LBF) for force in wanted]
+    # Rounded so that wheels and transfer add up as printed: each at most a whole pound off.
+    assert found == pytest.approx([float(force) / LBF for force in wanted], abs=1.0)
 
 
 def test_loss_of_an_uneven_pair_is_the_closed_form():
-    """4 +- 2 kN on the 1987 formula loses 2 |a1| dF^2 = 176.8 N (computed from published inputs)."""
+    """4 +- 2 kN on the 1987 formula loses 2 |a1| dF^2 = 176.8 N (computed from published inputs), each tyre
+    at its own best slip angle; at one slip angle a little more, up to 5 %, found by trying every angle."""
     pairs = grip_load.Pairs(Tyre(), (2000.0, 6000.0), (3000.0, 5000.0))
-    assert pairs.loss("front") == pytest.approx(176.8, abs=0.05)
-    assert pairs.loss("rear") == pytest.approx(176.8 / 4, abs=0.05)
-    assert "loses 177 N" in grip_load.describe(pairs)
+    slips = np.radians(np.linspace(0.0, 30.0, 30_001))
+    for end, by_hand in (("front", 176.8), ("rear", 176.8 / 4)):
+        most = sum(side_force(Tyre(), slips, load) for load in getattr(pairs, end)).max()
+        assert pairs.loss(end) == pytest.approx(2 * pairs.even(end)[1] - most, abs=1e-3)
+        assert by_hand - 0.05 <= pairs.loss(end) <= 1.05 * by_hand
+        assert f"loses {pairs.loss(end):.0f} N" in grip_load.describe(pairs)
 
 
 def test_magnified_gap_is_the_loss_at_the_same_scale_both_ways():

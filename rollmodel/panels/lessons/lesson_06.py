@@ -78,7 +78,7 @@ class PairsPanel(Panel):
                      f"does the "
                      "most side force of the two do?",
             noun=f"most side force of the {end} pair", kind="load",
-            quantity=lambda pairs: float(pairs.peaks(end).sum()),
+            quantity=lambda pairs: float(pairs.forces(end).sum()),
             before={end: 1}, after={end: axle.positions}, same=NOTICED)
 
     def mark(self, artists, guess):
@@ -158,7 +158,7 @@ def belief(lesson) -> str:
     """Load is neutral; side force is not."""
     case, show = _case(lesson), lesson.show
     load, force = (lesson.rounded(one, "load") for one in case.pairs.even(case.end))
-    pairs = getattr(case.pairs, case.end), case.pairs.peaks(case.end)
+    pairs = getattr(case.pairs, case.end), case.pairs.forces(case.end)
     outside, high = (lesson.rounded(heavy, "load") for _, heavy in pairs)
     loss = lesson.rounded(case.pairs.loss(case.end), "load")
     inside, low = 2 * load - outside, 2 * force - loss - high  # so that both columns add up to the newton
@@ -169,7 +169,8 @@ def belief(lesson) -> str:
             f"{show(2 * force, 'load')} → "
             f"{show(low + high, 'load')} | **{_signed(show, -loss)}** |")
     return (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.**\n\n"
-            "| | load | most side force | change |\n|---|---|---|---|\n" + "\n".join([*rows, both])
+            "| | load | side force at the pair's best slip angle | change |\n|---|---|---|---|\n"
+            + "\n".join([*rows, both])
             + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the "
               "**side force** it "
             f"is wrong. The outside tyre gains {show(high - force, 'load')}. The inside tyre loses "
@@ -193,7 +194,8 @@ def on_paper(lesson) -> str:
             f"2. It fell by {grips[0] - grips[1]:.3f} over {show(heavy - light, 'load')}: "
             f"$k$ = {show(drop, 'grip drop')}.\n"
             f"3. Load moved at the {case.end}: $\\Delta F$ = {show(case.transfer, 'load')}.\n"
-            f"4. Loss: $2\\,k\\,\\Delta F^2$ = **{show(by_hand, 'load')}**. The curve itself says "
+            f"4. Loss: $2\\,k\\,\\Delta F^2$ = **{show(by_hand, 'load')}**, each tyre at its own best "
+            "slip angle. Both at one slip angle, as on the axle, they lose "
             f"{show(case.pairs.loss(case.end), 'load')}.\n\n"
             f"Half the load moved would cost {show(half, 'load')}: a quarter. "
             f"With no drop in grip the loss would be "
@@ -207,14 +209,12 @@ def one_angle(lesson) -> str:
     even = case.pairs.even(case.end)[0]
     pair = slip_sum.SlipSum(lesson.car.tyre, case.end, even, case.transfer, _slip())
     most, at = pair.most
-    short = pair.sum_of_peaks - most
+    best, whole = (lesson.rounded(one, "load") for one in (pair.sum_of_peaks, most))
     words = (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.** The two "
-             f"best values "
-             f"add up to {show(pair.sum_of_peaks, 'load')}. At one slip angle the most is "
-             f"{show(most, 'load')}, at "
-             f"{show(at, 'angle')}. ")
-    words += (f"The axle comes {show(short, 'load')} short of the two best values. " if short >= 1 else
-              "Here they agree within a newton: both curves are flat on top. ")
+             f"best values, each at its own angle, add up to {show(best, 'load')}. At one slip angle the "
+             f"most is {show(whole, 'load')}, at {show(at, 'angle')}. ")
+    words += (f"The axle comes {show(best - whole, 'load')} short of the two best values. " if best > whole
+              else "Here they agree to the last digit: both curves are flat on top. ")
     return words + (f"Earlier in the corner it matters more. At {show(_slip(), 'angle')} the uneven pair "
                     f"pushes "
                     f"{show(pair.now, 'load')}, an even pair "
@@ -225,18 +225,20 @@ def by_the_bar(lesson) -> str:
     """A stiffer bar costs its own pair, and gives the other pair some back."""
     car, end, show = lesson.car, barred_end(lesson.car), lesson.show
     if end is None:
-        return f"{capital(lesson.the_car)} has no bar with a second place for its link: 1 setting, and no change."
+        return (f"{capital(lesson.the_car)} has no bar with a second place for its link: "
+                "1 setting, and no change.")
     at = _corner(car)
     soft, stiff = (grip_load.in_corner(one, at) for one in (car.with_holes(**{end: n})
                                                              for n in (1, car.axle(end).positions)))
-    own_soft, own_stiff, far_soft, far_stiff = (lesson.rounded(pairs.peaks(one).sum(), "load") for one in (end, OTHER[end])
-                                                for pairs in (soft, stiff))
+    own_soft, own_stiff, far_soft, far_stiff = (
+        lesson.rounded(pairs.forces(one).sum(), "load")
+        for one in (end, OTHER[end]) for pairs in (soft, stiff))
     words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same "
              f"corner at "
              f"{show(at, 'lateral acceleration')}.** {end.capitalize()} pair: {show(own_soft, 'load')} to "
              f"{show(own_stiff, 'load')}. {OTHER[end].capitalize()} pair: {show(far_soft, 'load')} to "
              f"{show(far_stiff, 'load')}. ")
-    if far_stiff - far_soft < 1:
+    if far_stiff <= far_soft:
         return words + (f"Here the bar moves next to nothing: the inside {OTHER[end]} wheel is off the "
                         f"ground, so the "
                         "load transfer there stays at its most.")
