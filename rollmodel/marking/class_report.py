@@ -165,7 +165,8 @@ def without_waiting(shares: pd.DataFrame, outcomes: pd.DataFrame) -> pd.DataFram
     file could otherwise take a question's figures from the whole class.
     """
     aside = outcomes.map(lambda outcome: outcome.status in BY_HAND)
-    return shares.mask((shares.isna() & ~aside).any(), axis="columns")
+    waiting = (shares.isna() & ~aside).any()
+    return shares.assign(**dict.fromkeys(shares.columns[waiting], float("nan")))
 
 
 def _about(
