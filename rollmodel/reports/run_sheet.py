@@ -17,7 +17,8 @@ LONGEST_TITLE = 90  # characters; a longer one would need a second page
 _GRADIENTS = ("roll gradient", "understeer gradient")
 STOPS = {
     "top-step": (
-        "Do not go beyond {top}: that is eight tenths of the lower limit the sheet gives, before and after."
+        "Do not go beyond {top}: eight tenths of what the sheet lets this car hold with drive, before or after, "
+        "rounded down to a step."
     ),
     "wheel-lifts": (
         "By the sheet the inside {end} wheel lifts at {lift}. If it lifts sooner, stop and check the sheet."

@@ -141,7 +141,7 @@ def the_car(lesson) -> str:
     first = soft_and_stiff(car, "front")[0]
     return (f"**{car.title}**, front bar on its softest {noun(car.front)}. It rolls "
             f"{show(first.roll_gradient, 'roll gradient')} ({class_by_roll(first.roll_gradient)}, by "
-            f"usual figures). Its front can hold {show(first.held('front'), G)}, its rear "
+            f"usual figures). Coasting, with no drive, its front can hold {show(first.held('front'), G)}, its rear "
             f"{show(first.held('rear'), G)}. So the {first.limit_end} gives up first, and the car holds "
             f"{show(first.limit, G)}.")
 
@@ -250,8 +250,9 @@ def what_helps(lesson) -> str:
     car, show = car_of(lesson), lesson.show
     before, after = soft_and_stiff(car, "rear")
     front, rear = (" to ".join(show(one.held(end), G) for one in (before, after)) for end in ENDS)
-    words = ("Leave the front soft. Move the **rear** bar from its softest to its stiffest "
-             f"{noun(car.rear)}. Front limit: {front}. Rear limit: {rear}. ")
+    place = noun(car.rear)
+    words = (f"Leave the front soft. The rear bar stood on {place} {car.rear.hole} so far. Now move it from {place} "
+             f"1, its softest, to {place} {car.rear.positions}. Front limit: {front}. Rear limit: {rear}. ")
     if after.lead < before.lead + FELT:
         return words + ("Nothing moves: the inside rear wheel is in the air, so a stiffer rear bar has "
                         "nothing to push against.")
@@ -284,17 +285,26 @@ def driven(lesson) -> str:
     car = car_of(lesson)
     coasting, pulling = (lesson.show(after.lead - before.lead, G)
                          for before, after in (soft_and_stiff(car, "front", on) for on in (False, True)))
+    first, second = (soft_and_stiff(car, "front", on)[0] for on in (False, True))
+    turned = ("The **same** end still" if first.limit_end == second.limit_end else "So now the **other** end")
+    front, rear = (lesson.show(second.held(end), G) for end in ENDS)
     return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
-            f"drive force that holds the speed it is {pulling}. Minus means towards understeer.")
+            f"drive force that holds the speed it is {pulling}. Minus means towards understeer. "
+            f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up first, the "
+            f"{second.limit_end}.")
 
 
 def take_away(lesson) -> list[str]:
     """At most five lines."""
     car = car_of(lesson)
-    slope = " to ".join(lesson.show(one.gradient, SLOPE) for one in soft_and_stiff(car, "front"))
+    pair = soft_and_stiff(car, "front")
+    slope, ahead = ([lesson.show(of(one), kind) for one in pair]
+                    for of, kind in ((lambda one: one.gradient, SLOPE), (lambda one: lead(one, lesson), G)))
+    told = (f"slope at 0.3 g from {slope[0]} to {slope[1]}" if slope[0] != slope[1] else
+            f"front limit less rear limit from {ahead[0]} to {ahead[1]}")
     return ["The car's limit is the **smaller** of its ends' two limits. That end names the slide.",
             "Stiffer front bar: more load moves across the front, less across the rear. Uneven load costs "
             "the front pair side force and gives the rear pair some back.",
             "On a reasonably stiff car a stiffer front means **more** understeer, a softer one less.",
-            f"{car.title}, front bar from softest to stiffest: slope at 0.3 g from {slope}.",
+            f"{car.title}, front bar from softest to stiffest: {told}.",
             "Two exceptions: a car that wallows (lesson 9) and a wheel already in the air (lesson 5)."]

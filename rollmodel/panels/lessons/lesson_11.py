@@ -9,6 +9,7 @@ from rollmodel.panels.lessons.lesson_11_measure import MeasurePanel
 from rollmodel.panels.lessons.lesson_11_plan import PlanPanel
 from rollmodel.panels.lessons.lesson_11_runs import RunsPanel
 from rollmodel.panels.test_day import move_of, tested, tested_known, tested_title
+from rollmodel.physics.balance import limits
 from rollmodel.reports.run_sheet import change_between
 from rollmodel.reports.runs import number, pair
 from rollmodel.testday.compare import NOT_RESOLVED, OPPOSITE, SEEN
@@ -83,12 +84,26 @@ def what_should_be_seen(lesson) -> str:
             "|:--|--:|--:|--:|",
             *rows,
             "",
-            "Look at the numbers behind the signs. Each gradient is known poorly, its **change** "
-            "much better: most "
-            "of what the sheet does not know is the same before and after.",
+            _what_drops_out(lesson),
             "",
             _two_slopes(lesson),
         ]
+    )
+
+
+def _what_drops_out(lesson) -> str:
+    """Why a change has a smaller plus-or-minus than the gradients that it comes from."""
+    one = _expected(lesson, ROLL)
+    gradient, change = (
+        abs(doubt / size)
+        for doubt, size in ((one.uncertainty, one.before), (one.uncertainty_of_change, one.change))
+    )
+    return (
+        f"Look at the numbers behind the signs. The {ROLL} itself may be off by "
+        f"{_unit(one.uncertainty, ROLL)}, its **change** by only {_unit(one.uncertainty_of_change, ROLL)}: "
+        "what the sheet does not know is mostly the same before and after, and drops out. A change is small, "
+        f"though. Of itself, the gradient is known to {gradient:.0%} and the change to {change:.0%}. (Changes "
+        "are worked out before rounding; the last digit may differ by one.)"
     )
 
 
@@ -183,20 +198,20 @@ def three_words(lesson) -> str:
 
 def belief(lesson) -> str:
     """A quicker lap against steady runs, in chances."""
-    every = every_reading(tested(lesson))
     before, later = (
-        circle_time(every[hole_pair(car)].limit, RADIUS) for car in (tested(lesson), _after(lesson))
+        circle_time(float(limits(car, driven=True).lower), RADIUS) for car in (tested(lesson), _after(lesson))
     )
     rows = [
         f"| {words} | {100 * chance_of_quicker(gain):.0f} |"
         for words, gain in (("nothing at all", 0.0), *_worth(before - later))
     ]
     asked, change, scatter = _clearer(lesson)
-    runs = runs_needed(change, scatter) or COUNTS[-1]
+    needed = runs_needed(change, scatter)
+    runs = needed or COUNTS[-1]
     return "\n".join(
         [
             f"Take one lap of the circle, radius {radius_text(RADIUS, lesson.family)}, at the "
-            "limit. By the model "
+            "limit, with the drive that holds the speed. By the model "
             f"{tested_title(lesson)} needs {_seconds(before)} before the change and "
             f"{_seconds(later)} after it. A "
             f"driver's laps scatter by about {show(LAP_SCATTER, 'time', decimals=1)} (a starting "
@@ -208,10 +223,13 @@ def belief(lesson) -> str:
             *rows,
             "",
             f"A change that does **nothing** comes out quicker every other day. {runs} steady runs "
-            "each way show the "
-            f"change of the {asked} {_per_cent(chance_of_seeing(change, scatter, runs))} of the "
-            "time, and say how "
-            "large it is.",
+            f"each way show the change of the {asked} "
+            f"{_per_cent(chance_of_seeing(change, scatter, runs))} of the time"
+            + (
+                ", and say how large it is."
+                if needed
+                else ": too small a change for one day. But the interval then says so. A lap time never does."
+            ),
         ]
     )
 
