@@ -229,8 +229,8 @@ SENTENCES = {
         "For size: {step} {change} damping at the {end} changes its part by {part} a wheel at the most."
     ),
     "damper-size-hole": (
-        "Beside it one step of a bar, {move_end} {direction}, moves {hole} a wheel at the {end} at {near}, for "
-        "as long as the car leans."
+        "Beside it one step of a bar, {move_end} {direction}, moves {hole} a wheel at the {end} at {near}, "
+        "for as long as the car leans."
     ),
     "same-in-the-middle": (
         "If the car does it in the middle of the corner too, cure that first and ask for the middle."
