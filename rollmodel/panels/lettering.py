@@ -47,15 +47,16 @@ class Lettering:
 
     def _pixels(self, text):
         """The text alone on a clear ground, and where its lower left corner lies, [px]."""
-        width, height = (int(side) for side in self._renderer.get_canvas_width_height())
+        sides = self._renderer.get_canvas_width_height()  # parts of a pixel too, before matplotlib 3.11
         if self._scratch is None:
-            self._scratch = RendererAgg(width, height, self._renderer.dpi)
+            self._scratch = RendererAgg(*sides, self._renderer.dpi)
         self._scratch.clear()
         text.draw(self._scratch)
         box = (text.get_bbox_patch() or text).get_window_extent(self._renderer)
         left, low = (max(0, int(np.floor(side)) - MARGIN) for side in (box.x0, box.y0))
         right, high = (int(np.ceil(side)) + MARGIN for side in (box.x1, box.y1))
         whole = np.asarray(self._scratch.buffer_rgba())
+        height = int(sides[1])
         high = min(high, height)
         upwards = whole[height - high : height - low, left:right][::-1]  # as ``draw_image`` wants it
         return (left, low), upwards.copy()
