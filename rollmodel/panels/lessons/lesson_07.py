@@ -7,6 +7,7 @@ from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import change, understeer_curve
 from rollmodel.panels.controls import Hole, Slider
 from rollmodel.panels.lesson import capital
+from rollmodel.panels.lessons.lesson_07_belief import belief, driven, every_car, what_helps
 from rollmodel.panels.lessons.lesson_07_numbers import (
     ENDS,
     car_of,
@@ -17,17 +18,28 @@ from rollmodel.panels.lessons.lesson_07_numbers import (
     lead,
     limits,
     loads_shown,
+    moved,
     noun,
     own,
     soft_and_stiff,
 )
 from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
-from rollmodel.sheets import training_car, training_cars
 
+__all__ = [
+    "SteerPanel",
+    "TyresPanel",
+    "belief",
+    "chain",
+    "driven",
+    "every_car",
+    "read_the_chain",
+    "take_away",
+    "the_car",
+    "what_helps",
+]
 G = "lateral acceleration"
 SLOPE = "understeer gradient"
-FELT = 1e-4 * GRAVITY  # a smaller move between the limits is none, m/s^2
 
 
 class HolesPanel(Panel):
@@ -170,11 +182,7 @@ def chain(lesson) -> str:
 
 
 def _row(step, what, ends):
-    return f"| {step} | {what} | " + " | ".join(_moved(one, two, "**") for one, two in ends) + " |"
-
-
-def _moved(first: str, last: str, stress: str = "") -> str:
-    return first if first == last else f"{first} → {stress}{last}{stress}"
+    return f"| {step} | {what} | " + " | ".join(moved(one, two, "**") for one, two in ends) + " |"
 
 
 def _grip(grip, show):
@@ -214,84 +222,6 @@ def _lean_words(front, show):
            "On this soft car that is *more* than uneven load took: lesson 9 is about that.")
     return [f"The body also rolls less, so the front tyres lean less: {show(front.by_lean, 'load')} back "
             f"for the front. {won}"]
-
-
-def belief(lesson) -> str:
-    """Stiffening the front to cure understeer, with the numbers that settle it."""
-    car, show = car_of(lesson), lesson.show
-    before, after = soft_and_stiff(car, "front")
-    words = [f"{car.title}, front bar from softest to stiffest. The front limit goes from "
-             f"{show(before.held('front'), G)} to {show(after.held('front'), G)}. It lies "
-             f"{_place(before, lesson)} before and {_place(after, lesson)} after.", _judged(before, after),
-             f"The slope at 0.3 g: {_moved(*(show(one.gradient, SLOPE) for one in (before, after)))}.",
-             f"In the corner at {show(corner_for(car), G)} the front wheels are steered "
-             f"{show(before.near_steer, 'angle')} before and {show(after.near_steer, 'angle')} after, "
-             "beyond what the bend itself asks."]
-    return " ".join(words)
-
-
-def _place(reading, lesson):
-    return f"{lesson.show(abs(lead(reading, lesson)), G)} {'behind' if reading.lead < 0 else 'ahead of'} the rear's"
-
-
-def _judged(before, after):
-    if after.lead > before.lead - FELT:
-        return ("Here a rear wheel is off the ground, so the front bar cannot take load off the rear. Both "
-                "limits rise a little together, because the body rolls less. **Which end goes first has not "
-                "changed.**")
-    if before.lead > 0 > after.lead:
-        return ("**The rear used to give up first. Now the front does. That is towards understeer, not away "
-                "from it.**")
-    return "**The front has fallen further behind. That is more understeer, not less.**"
-
-
-def what_helps(lesson) -> str:
-    """The other end, stiffer: the balance moved the other way."""
-    car, show = car_of(lesson), lesson.show
-    before, after = soft_and_stiff(car, "rear")
-    front, rear = (" to ".join(show(one.held(end), G) for one in (before, after)) for end in ENDS)
-    place = noun(car.rear)
-    words = (f"Leave the front soft. The rear bar stood on {place} {car.rear.hole} so far. Now move it from {place} "
-             f"1, its softest, to {place} {car.rear.positions}. Front limit: {front}. Rear limit: {rear}. ")
-    if after.lead < before.lead + FELT:
-        return words + ("Nothing moves: the inside rear wheel is in the air, so a stiffer rear bar has "
-                        "nothing to push against.")
-    if before.lead > 0:
-        return words + ("The rear gave up first already. Now it does so by more: **more oversteer**. The "
-                        "right way to turn depends on which end goes first.")
-    if after.lead > 0:
-        return words + ("They change places: **the front is no longer the first to go**, the rear is. "
-                        "One hole at a time, then.")
-    return words + "They come closer: **less understeer.**"
-
-
-def every_car(lesson) -> str:
-    """The same change on each training car, and where the rule needs a condition."""
-    lines = ["| car | rolls | front limit | rear limit | front limit less rear limit | slope at 0.3 g |",
-             "|---|---|---|---|---|---|"]
-    for name in training_cars():
-        car = training_car(name).with_holes(1, None)
-        pair = soft_and_stiff(car, "front")
-        cells = [lesson.show(pair[0].roll_gradient, "roll gradient")]
-        for value, kind in ((lambda one: one.held("front"), G), (lambda one: one.held("rear"), G),
-                            (lambda one: lead(one, lesson), G), (lambda one: one.gradient, SLOPE)):
-            cells.append(_moved(*(lesson.show(value(one), kind) for one in pair)))
-        lines.append(f"| {car.title} | " + " | ".join(cells) + " |")
-    return "\n".join(lines)
-
-
-def driven(lesson) -> str:
-    """The force that holds the speed: the same direction, another size."""
-    car = car_of(lesson)
-    coasting, pulling = (lesson.show(after.lead - before.lead, G)
-                         for before, after in (soft_and_stiff(car, "front", on) for on in (False, True)))
-    first, second = (soft_and_stiff(car, "front", on)[0] for on in (False, True))
-    turned = ("The **same** end still" if first.limit_end == second.limit_end else "So now the **other** end")
-    front, rear = (lesson.show(second.held(end), G) for end in ENDS)
-    return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
-            f"drive force that holds the speed it is {pulling}. Minus means towards understeer. "
-            f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up first, the "
-            f"{second.limit_end}.")
 
 
 def take_away(lesson) -> list[str]:

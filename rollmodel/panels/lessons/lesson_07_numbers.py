@@ -92,3 +92,8 @@ def lead(reading: Reading, lesson) -> float:
     """Front limit less rear limit, as the two are shown, [m/s^2]."""
     held = (reading.held(end) for end in ("rear", "front"))
     return change_as_shown(*held, "lateral acceleration", lesson.family)
+
+
+def moved(first: str, last: str, stress: str = "") -> str:
+    """A figure before and after as it stands in a table: with an arrow only where the two differ."""
+    return first if first == last else f"{first} → {stress}{last}{stress}"
