@@ -121,7 +121,7 @@ def test_mirrored_car_has_the_mirrored_numbers():
 
 def test_the_same_holes_change_nothing():
     effect = effect_of(car())
-    assert effect == Effect(effect.before, effect.before)
+    assert repr(effect) == repr(Effect(effect.before, effect.before))  # in words, nan is what nan is
     assert effect.change("gap") == effect.change("near_steer") == 0
 
 
@@ -139,7 +139,8 @@ def test_rolling_over_stands_in_for_no_limit_only_where_the_car_as_a_whole_is_me
 def test_stiffer_springs_at_both_ends_roll_less():
     effect = effect_of_springs(heavy_nose(), 1.25)
     assert effect.after.roll_gradient < 0.9 * effect.before.roll_gradient
-    assert effect.after.near == effect.before.near and effect.before == effect_of(heavy_nose()).before
+    assert effect.after.near == effect.before.near
+    assert repr(effect.before) == repr(effect_of(heavy_nose()).before)  # in words, nan is what nan is
 
 
 def test_the_small_step_of_roll_stiffness_is_that_much_and_its_gain_by_two_cars():
