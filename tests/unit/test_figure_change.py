@@ -15,7 +15,7 @@ from rollmodel.panels.canvas import Canvas
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.sheets import training_car, training_cars
-from rollmodel.units import FAMILIES, show
+from rollmodel.units import FAMILIES, show, to_display
 from tests.unit.test_figures import pixels, readable
 
 LOOKS = (Look(), Look(projector=True))
@@ -93,8 +93,13 @@ def test_words_and_scene_hold_the_model_s_numbers(family):
     corner = settled_corner(car, at, axle_stiffness(car.front, 1), axle_stiffness(car.rear, 3))
     words = change.describe(scene, family)
     for end in ("front", "rear"):
-        for load in (corner.axle(end).inside, corner.axle(end).outside):
-            assert show(float(load), "load", family) in words
+        inside, outside = (float(one) for one in (corner.axle(end).inside, corner.axle(end).outside))
+        assert f"{end} {show(inside, 'load', family)} inside" in words
+        told = float(re.search(rf"{end} \S+ \w+ inside, (\d+) \w+ outside", words)[1])
+        # both add up to the axle's load as printed, so that the second may be one off in the last digit
+        assert abs(told - to_display(outside, "load", family)) <= 1.0
+        whole = to_display(inside + outside, "load", family)
+        assert told + round(to_display(inside, "load", family)) == round(whole)
         for pair in ((2, 2), (1, 3)):
             assert show(every[pair].end(end).limit, "lateral acceleration", family) in words
     assert not re.search(r"nan|None", words)
