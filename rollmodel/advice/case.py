@@ -82,11 +82,6 @@ class Case:
         """The fitted setup without the force that holds the speed."""
         return self._other_way(self.car, driven=False)
 
-    @cached_property
-    def held_speed(self) -> Reading:
-        """The fitted setup with the force that holds the speed."""
-        return self._other_way(self.car, driven=True)
-
     def _other_way(self, car: Car, driven: bool) -> Reading:
         return readings(car, [hole_pair(car)], driven, self.fitted.near, self.thresholds)[0]
 

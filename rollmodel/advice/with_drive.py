@@ -4,15 +4,53 @@ Limits in the middle are those of a car that coasts. A car that holds its speed 
 takes side force from the driven tyres; where that turns round which end gives up first, the advice says so.
 """
 
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
 from rollmodel.advice.case import Case
 from rollmodel.advice.moves import CHANGE, FINE, G, Move
-from rollmodel.advice.numbers import Reading, readings
+from rollmodel.advice.numbers import Reading
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, other_end
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds
+from rollmodel.car import Car
+from rollmodel.physics.balance import limits
 
 
-def turned_by_drive(coasting: Reading, driven: Reading, thresholds: Thresholds = DEFAULTS) -> bool:
+@dataclass(frozen=True)
+class Held:
+    """What each end holds with the force that holds the speed, or rolling over before that, [m/s^2]."""
+
+    front: float
+    rear: float
+
+    def held(self, end: str) -> float:
+        return getattr(self, end)
+
+    @property
+    def lead(self) -> float:
+        return self.front - self.rear
+
+    @property
+    def limit(self) -> float:
+        return min(self.front, self.rear)
+
+    @property
+    def limit_end(self) -> str:
+        """"front" or "rear", or "rollover" where both come to that."""
+        return "rollover" if self.lead == 0.0 else "front" if self.lead < 0 else "rear"
+
+
+@lru_cache(maxsize=512)
+def held_with_drive(car: Car) -> Held:
+    """The limits of a car at the holes in use; kept, for a hole is moved back and forth."""
+    found = limits(car, driven=True)
+    return Held(*(float(np.fmin(one, found.rollover)) for one in (found.front, found.rear)))
+
+
+def turned_by_drive(coasting: Reading, driven: Reading | Held, thresholds: Thresholds = DEFAULTS) -> bool:
     """Whether another end gives up first with drive, by a change of the gap that could be felt."""
     ends = {coasting.limit_end, driven.limit_end}
     return ends == set(ENDS) and abs(driven.lead - coasting.lead) >= thresholds.limit_felt
@@ -20,25 +58,30 @@ def turned_by_drive(coasting: Reading, driven: Reading, thresholds: Thresholds =
 
 def drive_caveat(case: Case, moves: list[Move]) -> list[Reason]:
     """That the verdict is another with drive, and what the first change does then; empty elsewhere."""
-    if case.phase != "middle" or not turned_by_drive(case.coasting, case.held_speed, case.thresholds):
+    if case.phase != "middle" or not turned_by_drive(
+        case.fitted, held_with_drive(case.car), case.thresholds
+    ):
         return []
     return [_turned(case), *(_first_change(case, move) for move in moves[:1])]
 
 
 def _turned(case):
-    end = case.held_speed.limit_end
+    driven = held_with_drive(case.car)
+    end = driven.limit_end
     says = "The driver says so too" if end == case.sliding else f"The driver says the {other_end(end)}"
     limits = {
         f"{each}_{name}": (reading.held(each), G)
         for each in ENDS
-        for name, reading in (("coasting", case.coasting), ("driven", case.held_speed))
+        for name, reading in (("coasting", case.fitted), ("driven", driven))
     }
     return Reason("drive-turns-it", end, {"says": says}, limits)
 
 
 def _first_change(case, move):
-    pairs = [(one.front_hole, one.rear_hole) for one in (move.effect.before, move.effect.after)]
-    before, after = readings(case.car, pairs, True, case.fitted.near, case.thresholds)
+    before, after = (
+        held_with_drive(case.car.with_holes(one.front_hole, one.rear_hole))
+        for one in (move.effect.before, move.effect.after)
+    )
     numbers = {"before": (before.limit, FINE), "after": (after.limit, FINE),
                "gap_before": (before.lead, CHANGE), "gap_after": (after.lead, CHANGE)}
     return Reason("drive-and-change", move.end, {"direction": move.direction}, numbers)
