@@ -82,6 +82,7 @@ SIZES = """() => {
     for (const one of document.querySelectorAll('.jp-Notebook .jp-Cell *')) {
         const own = [...one.childNodes].some(node => node.nodeType === 3 && node.data.trim());
         if (!(own || one.matches('input[type=text], textarea, select')) || one.closest(LEFT_OUT)) continue;
+        if (one.closest('math')) continue;  // an index is smaller than its letter
         if (!one.getClientRects().length || getComputedStyle(one).visibility !== 'visible') continue;
         found.push([parseFloat(getComputedStyle(one).fontSize),
             `${one.tagName} ${one.className} "${(one.innerText || '').slice(0, 30)}"`]);

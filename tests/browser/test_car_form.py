@@ -106,6 +106,7 @@ def test_a_car_from_blank_by_keyboard_saved_and_opened_in_a_lesson(open_notebook
     lesson = open_notebook("lessons/05-where-the-load-goes.ipynb")
     lesson.run_all()
     lesson.press("Car", "End")
+    lesson.page.locator(".rm-path input").wait_for()
     lesson.control("Path of your own car sheet").fill("my-own-car.toml")
     lesson.press("Path of your own car sheet", "Enter")
     lesson.wait_for_change(lambda: lesson.text().count("My own car") > 1, False)

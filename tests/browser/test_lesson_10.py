@@ -131,7 +131,7 @@ def test_past_the_last_hole_the_other_end_is_offered(lesson):
     wait_for_advice(lesson, advice(rear=3))
     lesson.press("Rear one hole stiffer", "Enter")
     lesson.wait_for_text(
-        "Nothing left here: no stiffer rear position. What about the other end? Front softer"
+        "Nothing left here: no stiffer rear position. What about the other end? By the rule, front softer"
     )
 
 

@@ -117,6 +117,7 @@ def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
         before = tick.is_checked()
         for _ in range(2):
             press(lesson, tick, "Space")
+        lesson.page.wait_for_timeout(300)  # until what it put away is put away, and is not pressed next
         assert tick.is_checked() == before
         assert tick.evaluate("tick => tick === document.activeElement"), "the focus went astray"
     lesson.page.wait_for_timeout(500)  # until what a tick hid is hidden
