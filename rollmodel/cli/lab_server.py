@@ -1,11 +1,33 @@
 """The notebook server that ``rollmodel open`` starts: one Ctrl+C ends it in good order, wherever it runs."""
 
+import os
 import signal
+import sys
+import threading
+import time
 
 from jupyter_server.serverapp import ServerApp
 from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 
 from rollmodel.cli.common import say
+
+
+PATIENCE = 5.0  # s, for threads that still work when the server has stopped
+
+
+def end_whatever_waits() -> None:
+    """Leave the program, also when a thread would keep it for ever.
+
+    A page that was being made when the server stopped leaves its thread waiting for work that never comes.
+    Kernels are ended and files are put away by then.
+    """
+    end = time.monotonic() + PATIENCE
+    for thread in threading.enumerate():
+        if thread is not threading.current_thread() and not thread.daemon:
+            thread.join(max(0.0, end - time.monotonic()))
+            if thread.is_alive():
+                sys.stdout.flush()
+                os._exit(0)
 
 
 class LessonServer(ServerApp):

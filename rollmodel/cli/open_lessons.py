@@ -74,11 +74,12 @@ def run(args: argparse.Namespace) -> int:
     os.environ.update(lab_environment())
     from jupyterlab.labapp import LabApp
 
-    from rollmodel.cli.lab_server import LessonServer
+    from rollmodel.cli.lab_server import LessonServer, end_whatever_waits
 
     LabApp.serverapp_class = LessonServer
     arguments = lab_arguments(folder, page, args.port, browser=not args.no_browser)
     LabApp.launch_instance(argv=[*arguments, tabs_kept_for(folder)])
+    end_whatever_waits()
     return 0
 
 

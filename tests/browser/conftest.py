@@ -22,9 +22,9 @@ NO_BROWSER = (
 )
 
 
-# Looked at closely at every run: a plain lesson, a busy one, the test day, the index. Lesson 10 has own tests.
+# Looked at closely at every run: a plain lesson, the test day, the index. Lesson 10 has own tests.
 # ROLLMODEL_EVERY_LESSON=1 looks at all as closely; the others are opened, run and have their sliders moved.
-CLOSELY = ("01-", "05-", "11-", "index")
+CLOSELY = ("01-", "11-", "index")
 
 
 def pytest_collection_modifyitems(config, items):

@@ -83,8 +83,17 @@ def wait_for_advice(lesson, wanted):
     lesson.wait_for_change(lambda: recommended(lesson) == wanted, False)
 
 
-def test_circles_boxes_and_lists_stand_well(lesson):
-    """Circles and boxes level with their words, lists tall enough, and room for a focus ring all round."""
+def test_the_way_out_of_a_panel_presses_nothing_and_circles_boxes_and_lists_stand_well(lesson):
+    """Then: circles and boxes level with their words, lists tall enough, room for a focus ring all round."""
+    lesson.control("New numbers").focus()
+    asked, (at, _) = lesson.text(), lesson.page.evaluate(AT_CELL)
+    keys(lesson, "Shift+Enter")
+    assert lesson.page.evaluate(AT_CELL) == [at + 1, True]
+    lesson.control("New numbers").focus()
+    keys(lesson, "Escape")
+    assert lesson.page.evaluate(AT_CELL) == [at, True]
+    lesson.settle()
+    assert lesson.text() == asked
     lesson.control("It rises").focus()
     assert lesson.page.evaluate(CROOKED) == []
     heights = lesson.page.locator(".rm-root select").evaluate_all("all => all.map(one => one.offsetHeight)")
@@ -179,15 +188,3 @@ def test_class_question_by_keyboard(lesson):
     lesson.control("Count hands (instructor)").focus()
     keys(lesson, "Shift+Tab", "Shift+Tab", "Space", "Tab", "Enter")
     lesson.wait_for_change(lambda: lesson.text().count("Not answered yet"), open_questions)
-
-
-def test_the_way_out_of_a_panel_by_keyboard_presses_nothing(lesson):
-    lesson.control("New numbers").focus()
-    asked, (at, _) = lesson.text(), lesson.page.evaluate(AT_CELL)
-    keys(lesson, "Shift+Enter")
-    assert lesson.page.evaluate(AT_CELL) == [at + 1, True]
-    lesson.control("New numbers").focus()
-    keys(lesson, "Escape")
-    assert lesson.page.evaluate(AT_CELL) == [at, True]
-    lesson.settle()
-    assert lesson.text() == asked

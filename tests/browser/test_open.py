@@ -68,7 +68,7 @@ def test_opens_the_index_asks_nothing_of_the_outside_and_stops_on_ctrl_c(opened)
     assert not re.search(r"<script|src=.(?!data:)|url\(.?(?!data:)https?:", exported)
     assert exported.count("<math") >= 7 and exported.count("data:image/png") >= 8
     process.send_signal(signal.SIGINT)
-    assert process.wait(90) == 0  # a page that is being made is made to its end
+    assert process.wait(60) == 0
     assert "Traceback" not in log.read_text()
 
 
@@ -82,7 +82,7 @@ def test_one_ctrl_c_is_enough_while_a_page_is_being_exported(opened):
             pool.submit(get, address, way, token)
         time.sleep(1.5)
         process.send_signal(signal.SIGINT)
-        assert process.wait(90) == 0  # a page that is being made is made to its end
+        assert process.wait(60) == 0
     assert "Stopping." in log.read_text() and "Traceback" not in log.read_text()
 
 

@@ -34,7 +34,7 @@ def coupe():
     return panel_of("coupe")
 
 
-@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize("car", ("coupe", "hatch", "single-seater"))  # links, a wheel in the air, blades
 def test_every_control(car):
     check_panel(panel_of(car), quiet=QUIET)
 
