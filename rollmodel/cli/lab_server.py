@@ -11,7 +11,6 @@ from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebso
 
 from rollmodel.cli.common import say
 
-
 PATIENCE = 5.0  # s, for threads that still work when the server has stopped
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from rollmodel.car import Car
-from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.regimes import at_roll_stiffness
+from rollmodel.physics.regimes import corner_at_roll_stiffness
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import show
 
@@ -36,18 +37,13 @@ def of_top(car: Car, end: str, lateral_acceleration: float, top: float) -> KindO
     top : float
         Roll stiffness of the axle with the most grip, [N*m/rad].
     """
-    below, above = (_up(car, end, lateral_acceleration, top * (1 + side * _BESIDE)) for side in (-1, 1))
+    beside = top * np.array([1 - _BESIDE, 1 + _BESIDE])
+    corner = corner_at_roll_stiffness(car, end, lateral_acceleration, beside)
+    lifting = tuple(each for each in ENDS if np.ptp(corner.axle(each).lifted.astype(int)))
     axle = car.axle(end)
     bare = float(replace(axle_stiffness(axle), bar_wheel_rate_in_roll=0.0).total_roll)
     holes = axle.bar and tuple(float(axle_stiffness(axle, hole).total_roll) for hole in (1, axle.positions))
-    return KindOfTop(tuple(sorted(below ^ above)), bare, holes)
-
-
-def _up(car, end, lateral_acceleration, total):
-    stiff = {each: axle_stiffness(car.axle(each)) for each in ENDS}
-    stiff[end] = at_roll_stiffness(stiff[end], total)
-    corner = settled_corner(car, lateral_acceleration, stiff["front"], stiff["rear"])
-    return {each for each in ENDS if corner.axle(each).lifted}
+    return KindOfTop(lifting, bare, holes)
 
 
 def describe(kind: KindOfTop, top: float, family: str = "metric") -> str:

@@ -96,5 +96,3 @@ def _columns(cells: list[Tag]):
     ]
     weights = [max(8, length) ** 0.75 for length in longest]
     return [(cell, weight / sum(weights)) for cell, weight in zip(cells, weights, strict=True)]
-
-

@@ -113,11 +113,12 @@ def _item(posed) -> Item:
 
 def _looked_at(panel: Shown, desk: list):
     """A panel's pictures, and whatever words it adds."""
-    pairs = zip(desk, _pictures_of(panel), strict=True)
+    still = _still(panel)
+    pairs = zip(desk, _pictures_of(panel, still), strict=True)
     shots = tuple(Shot(name, words, small, large) for (name, words, small), (_, _, large) in pairs)
     if shots:
         yield Pictures(panel.title, _predict(panel), shots)
-    for group in _still(panel).select(".rm-still"):
+    for group in still.select(".rm-still"):
         if not group.find("img"):
             yield Said(group["aria-label"], _body(group))
 
@@ -126,14 +127,17 @@ def _still(panel: Shown) -> BeautifulSoup:
     return BeautifulSoup(panel.stored()["text/html"], "html.parser")
 
 
-def _pictures_of(panel: Shown) -> list[tuple[str, str, str]]:
-    """Name, words and picture of each state: the predicted change, else what the notebook stores."""
+def _pictures_of(panel: Shown, still: BeautifulSoup | None = None) -> list[tuple[str, str, str]]:
+    """Name, words and picture of each state: the predicted change, else what the notebook stores.
+
+    ``still`` is what it stores, where that was drawn already.
+    """
     if _predict(panel):
         found = panel.pictures(predicted_states(panel))
         return [
             (name, words, f"data:image/png;base64,{b64encode(png).decode()}") for name, png, words in found
         ]
-    return _start_first(_still(panel).find_all("img"))
+    return _start_first((still or _still(panel)).find_all("img"))
 
 
 def _start_first(images: list[Tag]) -> list[tuple[str, str, str]]:

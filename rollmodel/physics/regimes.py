@@ -11,7 +11,7 @@ import numpy as np
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.balance import ENDS, OTHER
-from rollmodel.physics.corner import geometric_transfer, settled_corner, unsprung_transfer
+from rollmodel.physics.corner import SettledCorner, geometric_transfer, settled_corner, unsprung_transfer
 from rollmodel.physics.pair import axle_arguments, largest_axle_force
 from rollmodel.physics.roll import roll_moments_per_acceleration
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
@@ -45,6 +45,23 @@ def at_roll_stiffness(stiff: AxleStiffness, total) -> AxleStiffness:
     return replace(stiff, bar_wheel_rate_in_roll=2 * bar / stiff.track**2)
 
 
+def corner_at_roll_stiffness(car: Car, end: str, lateral_acceleration, total) -> SettledCorner:
+    """The settled corner with one axle brought to a roll stiffness by its bar, the other end left alone.
+
+    Parameters
+    ----------
+    car : Car
+    end : {"front", "rear"}
+    lateral_acceleration : float or array
+        [m/s^2].
+    total : float or array
+        Roll stiffness of this axle, springs, bar and tyre, [N*m/rad]; broadcasts.
+    """
+    stiff = {e: axle_stiffness(car.axle(e)) for e in ENDS}
+    stiff[end] = at_roll_stiffness(stiff[end], total)
+    return settled_corner(car, lateral_acceleration, stiff["front"], stiff["rear"])
+
+
 def axle_grip_against_stiffness(car: Car, end: str, lateral_acceleration, total):
     """The most side force of one axle against its own roll stiffness, the other end left alone, [N].
 
@@ -75,9 +92,7 @@ def axle_grip_against_stiffness(car: Car, end: str, lateral_acceleration, total)
     >>> print(np.round(axle_grip_against_stiffness(car, "front", 7.0, np.array([5e3, 10e3, 60e3]))))
     [5728. 5735. 5681.]
     """
-    stiff = {e: axle_stiffness(car.axle(e)) for e in ENDS}
-    stiff[end] = at_roll_stiffness(stiff[end], total)
-    corner = settled_corner(car, lateral_acceleration, stiff["front"], stiff["rear"])
+    corner = corner_at_roll_stiffness(car, end, lateral_acceleration, total)
     grip = largest_axle_force(car.tyre, *axle_arguments(car.axle(end), corner.axle(end)))[0]
     return np.where(corner.rolls_over, np.nan, grip)
 

@@ -144,7 +144,8 @@ def read_files(one: Known, after: Car, boxes: dict[str, str], family: str = "met
         if not path:
             raise DayError(f"wanted the path of a CSV file of the runs {name} the change")
     if paths["before"] == paths["after"]:
-        raise DayError(f"{quoted(Path(paths['before']).name)} is given twice; name the file of the runs after the change")
+        twice = quoted(Path(paths["before"]).name)
+        raise DayError(f"{twice} is given twice; name the file of the runs after the change")
     radius, ratio = (
         radius_typed(boxes.get("radius", ""), family),
         ratio_typed(boxes.get("steering ratio", "")),

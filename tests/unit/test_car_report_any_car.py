@@ -132,4 +132,4 @@ def compared(seed):
 @pytest.mark.parametrize("first", range(1000, 1012, 6))
 def test_any_car_by_the_second_road(first):
     """Few, for the second road is slow; more were drawn when it was written."""
-    assert sum(compared(seed) for seed in range(first, first + 6)) >= 1
+    assert sum(compared(seed) for seed in range(first, first + 6)) >= 3
