@@ -62,11 +62,13 @@ function leave(event) {
   goal.scrollIntoView({ block: "nearest" });
 }
 
-// The element may have been asked for only just now: it is waited for, a second at most.
-function focusOn(root, selector, tries = 20) {
-  const found = root.querySelector(selector);
+// The element may have been asked for only just now: it is waited for, a second at most. Whoever has gone on to
+// another control meanwhile keeps the focus there.
+function focusOn(root, selector, before = document.activeElement, tries = 20) {
+  const found = root.querySelector(selector), now = document.activeElement;
+  if (now !== before && now !== document.body) return;
   if (found && found.offsetParent !== null) return found.focus();
-  if (tries) setTimeout(() => focusOn(root, selector, tries - 1), 50);
+  if (tries) setTimeout(() => focusOn(root, selector, before, tries - 1), 50);
 }
 
 function render({ model, el }) {

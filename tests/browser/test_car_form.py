@@ -102,7 +102,8 @@ def test_a_car_from_blank_by_keyboard_saved_and_opened_in_a_lesson(open_notebook
     notebook.wait_for_text("Saved: my-own-car.toml")
     car = read(lab.folder / "lessons" / "my-own-car.toml")
     assert (car.drive, car.mass, car.front.bar.hole, car.rear.bar) == ("rear", 1010, 1, None)
-    assert car_line(car) in notebook.text() and notebook.errors_shown() == []
+    notebook.wait_for_text(car_line(car))
+    assert notebook.errors_shown() == []
     lesson = open_notebook("lessons/05-where-the-load-goes.ipynb")
     lesson.run_all()
     lesson.press("Car", "End")

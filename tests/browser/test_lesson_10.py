@@ -101,6 +101,11 @@ def test_the_way_out_of_a_panel_presses_nothing_and_circles_boxes_and_lists_stan
     assert lesson.page.evaluate(CUT) == []
 
 
+def wait_for_focus(lesson, name):
+    """The focus goes to a button once it is there; it may come after the words."""
+    lesson.wait_for_change(lambda: lesson.page.evaluate(FOCUSED)["name"].strip() == name, False)
+
+
 def tab_to(lesson, name):
     """Press Tab until the focus stands on the control of this name; the stops in our own part on the way."""
     stops = []
@@ -154,6 +159,7 @@ def test_keyboard_alone_completes_the_lesson(lesson):
     tab_to(lesson, "Commit")
     keys(lesson, "Enter")
     lesson.wait_for_text("You said: it rises by about 0.010 g")
+    wait_for_focus(lesson, "Predict again")
     stops = tab_to(lesson, "Reset")
     assert stops[stops.index("Front hole") :] == PANEL
     tab_to(lesson, HIDE)

@@ -1,5 +1,7 @@
 """A lesson's switches reach everything in its notebook; the pace of cells; what is remembered."""
 
+import time
+from datetime import UTC, datetime
 from types import SimpleNamespace
 
 import pytest
@@ -11,6 +13,8 @@ from rollmodel.questions import questions_for
 from rollmodel.sheets import to_sheet
 from tests.panels.conftest import make_car
 from tests.panels.example_panel import example_panel_class
+
+DATE = datetime(2026, 3, 1, 9, 30, tzinfo=UTC)
 
 
 @pytest.fixture
@@ -148,16 +152,18 @@ def test_a_second_run_of_the_first_cell_replaces_the_header(lesson, car):
 
 @pytest.fixture
 def cells(monkeypatch):
-    """Runs pretend cells: ``cells(seconds since the last one ended)``."""
-    now = [0.0]
-    monkeypatch.setattr(pace, "_times", {"ended": None, "gap": 0.0})
-    monkeypatch.setattr(pace.time, "monotonic", lambda: now[0])
+    """Runs pretend cells of 3 s: ``cells(when it was sent, seconds after the last one ended)``."""
+    now, sent = [0.0], [0.0]
+    monkeypatch.setattr(pace, "_cells", {"sent": 0.0, "ended": None, "one go": True})
+    monkeypatch.setattr(pace.time, "time", lambda: now[0])
+    monkeypatch.setattr(pace, "_sent", lambda: sent[0])
 
-    def run(after):
-        now[0] += after
-        pace._started()
+    def run(after, cell="a1"):
+        sent[0] = now[0] + after
+        now[0] = max(now[0], sent[0])  # a request that came while another cell ran waits for its end
+        pace._started(SimpleNamespace(cell_id=cell))
         answer = pace.in_one_go()
-        now[0] += 3.0  # however long the cell itself takes
+        now[0] += 3.0
         pace._ended()
         return answer
 
@@ -166,9 +172,26 @@ def cells(monkeypatch):
 
 def test_run_all_is_told_from_a_reader(cells):
     assert cells(0.0)
-    assert cells(0.01) and cells(0.05)
+    assert cells(-3.0) and cells(-5.99)  # sent together with the one before
     assert not cells(1.5) and not cells(60.0)
-    assert cells(0.02)
+
+
+def test_a_program_that_waits_for_each_answer_reads_nothing(cells):
+    assert cells(0.0, None) and cells(0.02, None) and cells(0.1, None)
+    assert not cells(1.5, None)
+
+
+def test_a_hand_that_does_not_wait_for_a_slow_cell_is_a_hand(cells):
+    assert cells(0.0)
+    assert not cells(-2.0) and not cells(-2.5) and not cells(0.01)
+
+
+def test_a_request_tells_when_it_was_sent(monkeypatch):
+    """In a kernel the request's own date counts; elsewhere, the clock."""
+    assert pace._sent() == pytest.approx(time.time(), abs=60)
+    shell = SimpleNamespace(parent_header={"header": {"date": DATE}})
+    monkeypatch.setattr("IPython.get_ipython", lambda: shell)
+    assert pace._sent() == DATE.timestamp()
 
 
 def test_watching_twice_registers_once():

@@ -139,7 +139,7 @@ def test_a_burst_ends_on_the_last_value(panel):
 @pytest.fixture
 def by_hand(monkeypatch):
     """As if the learner had taken a while before running this cell."""
-    monkeypatch.setattr(pace, "_times", {"ended": 1.0, "gap": 5.0})
+    monkeypatch.setattr(pace, "in_one_go", lambda: False)
     session.forget_all()
 
 

@@ -1,5 +1,6 @@
 """Where stiffening an end gains or loses grip at that end: on paper, by search, and by the whole model."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -82,7 +83,7 @@ def test_below_the_crossing_a_stiffer_end_gains_and_above_it_loses(by_hand, stif
         assert by_hand.slope(stiffness) >= 0
         return
     at = by_hand.other_stiffness_at_crossing(transfer)
-    if abs(by_hand.other_stiffness / at - 1) > 1e-9 if at else True:
+    if not math.isclose(by_hand.other_stiffness, at, rel_tol=1e-9):
         assert (by_hand.slope(stiffness) > 0) == (by_hand.other_stiffness < at)
 
 
