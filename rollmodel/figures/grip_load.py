@@ -9,6 +9,7 @@ of a pair work at one slip angle, the best for the two together, so a point may 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -33,9 +34,13 @@ class Pairs:
 
     def forces(self, end: str) -> np.ndarray:
         """Side force of the inside and the outside tyre at the one slip angle best for both together, [N]."""
-        inside, outside = getattr(self, end)
+        return self._forces[ENDS.index(end)]
+
+    @cached_property
+    def _forces(self):
+        inside, outside = np.transpose([getattr(self, end) for end in ENDS])
         slip = largest_axle_force(self.tyre, outside, inside)[1]
-        return np.asarray(side_force(self.tyre, slip, np.array([inside, outside])))
+        return np.stack([side_force(self.tyre, slip, load) for load in (inside, outside)], axis=-1)
 
     def even(self, end: str) -> tuple[float, float]:
         """Mean load of the pair, and one tyre's peak side force at it, [N]."""

@@ -51,12 +51,13 @@ PRESSES = """async ([selector, image, place, presses]) => {
             if (event.target.matches(image)) { area.removeEventListener('load', seen, true); done(frame()); }
         }, true);
     });
-    const atEnd = handle.getAttribute('aria-valuenow') === handle.getAttribute('aria-valuemax');
-    const keys = atEnd ? ['ArrowLeft', 'ArrowRight'] : ['ArrowRight', 'ArrowLeft'];
+    const stands = end => handle.getAttribute('aria-valuenow') === handle.getAttribute(`aria-value${end}`);
+    let way = 'ArrowRight';  // one step after the other, and back from the end: most values are new ones
     const times = [];
     for (let n = 0; n < presses; n++) {
+        if (stands('max')) way = 'ArrowLeft'; else if (stands('min')) way = 'ArrowRight';
         const start = performance.now(), painted = loaded();
-        key(keys[n % 2]);
+        key(way);
         times.push(await painted - start);
         await new Promise(done => setTimeout(done, 40));
     }

@@ -1,6 +1,7 @@
 """The canvas: what is shown is the figure as it stands, painted in part or in whole."""
 
 import io
+from contextlib import ExitStack, contextmanager
 
 import numpy as np
 import pytest
@@ -29,12 +30,22 @@ def scene():
     return canvas, axes, line, word
 
 
+@contextmanager
+def words_on_whole_pixels(canvas):
+    """Every plain text that moves stands on the pixel nearest to its place."""
+    with ExitStack() as all_of_them:
+        for text in filter(lettering.is_plain, canvas._moving):
+            all_of_them.enter_context(lettering.standing_at(text, lettering.place_of(text)))
+        yield
+
+
 def drawn_anew(canvas):
-    """The same figure painted by matplotlib alone, moving artists and all."""
+    """The same figure painted by matplotlib alone, moving artists and all, words on whole pixels."""
     for artist in canvas._moving:
         artist.set_animated(False)
     agg = FigureCanvasAgg(canvas.figure)
-    agg.draw()
+    with words_on_whole_pixels(canvas):
+        agg.draw()
     whole = np.asarray(agg.buffer_rgba())[..., :3].copy()
     for artist in canvas._moving:
         artist.set_animated(True)
@@ -115,8 +126,9 @@ def test_artists_are_found_wherever_they_lie(scene):
 def letters_anew(canvas):
     """The same moving artists, with every text set by matplotlib."""
     canvas._agg.restore_region(canvas._fixed)
-    for artist in canvas._moving:
-        canvas.figure.draw_artist(artist)
+    with words_on_whole_pixels(canvas):
+        for artist in canvas._moving:
+            canvas.figure.draw_artist(artist)
     return np.asarray(canvas._agg.buffer_rgba())[..., :3].copy()
 
 
@@ -151,6 +163,22 @@ def test_a_copied_text_is_the_same(scene, change):
         line.set_ydata([0, height])
         off = np.abs(pixels(canvas.png()).astype(int) - letters_anew(canvas))
         assert off.max() <= 3  # of 255: half-covered pixels over a line are rounded twice
+
+
+def test_words_cut_by_the_edge_are_whole_elsewhere(scene):
+    canvas, _, _, word = scene
+    word.set(text="most grip", position=(-3, 9), fontsize=20)
+    canvas.png()
+    word.set_position((4, 6))
+    assert np.array_equal(pixels(canvas.png()), letters_anew(canvas))
+
+
+def test_words_that_move_are_set_once(scene):
+    canvas, _, _, word = scene
+    for x in np.linspace(0, 9, 40):
+        word.set_position((x, x / 2))
+        canvas.png()
+    assert len(canvas._lettering._seen) == 1
 
 
 def test_what_is_remembered_is_bounded(scene, monkeypatch):

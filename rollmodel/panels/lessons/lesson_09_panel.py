@@ -37,6 +37,12 @@ def shown_range(car: Car, end: str) -> tuple[float, float]:
     return 0.2 * now, min(2.6 * most, 0.85 * float(axle_stiffness(axle).tyre_roll))
 
 
+@lru_cache(maxsize=128)
+def curve_of(car: Car, end: str, reach: tuple[float, float]):
+    """One end's curve, worked out once for a setup: a slider comes back to where it was."""
+    return softness.regimes_at_limit(car, end, held_by(car), reach)
+
+
 class SoftnessPanel(Panel):
     """Holes, the whole car's stiffness and camber; each end's top moves, and so does the car in its
     window."""
@@ -84,12 +90,10 @@ class SoftnessPanel(Panel):
     def compute(self, values):
         car = self._setup(values)
         now, factors = times_as_stiff(car, values.stiff), self._factors()
-        held = held_by(now)
-        curves = (softness.regimes_at_limit(now, end, held, shown_range(self.car, end)) for end in ENDS)
         return softness.Scene(
-            *curves,
+            *(curve_of(now, end, shown_range(self.car, end)) for end in ENDS),
             chart.of_window(window(car, factors), values.stiff, MOST_ROLL),
-            {end: softness.limit_of(held, end) for end in ENDS},
+            {end: softness.limit_of(held_by(now), end) for end in ENDS},
         )
 
     def draw(self, figure, result):
