@@ -64,7 +64,8 @@ def entry(path: Path) -> Entry:
 def table(folder: Path) -> str:
     """The lessons as a table in Markdown, with links that hold from inside the folder."""
     rows = [
-        f"| [{one.number}. {one.title}]({one.file}) | {'<br>'.join(one.aims)} | {one.minutes} | {_link(one)} |"
+        f"| [{one.number}. {one.title}]({one.file}) | {'<br>'.join(one.aims)} | {one.minutes} | "
+        f"{_link(one)} |"
         for one in lessons(folder)
     ]
     return "\n".join(["| lesson | after it you can | minutes | exercises |", "|:--|:--|--:|:--|", *rows])

@@ -17,7 +17,7 @@ from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, PHASES, SYMPTOMS, free_holes, one_of, places_apart
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds, class_by_roll
 from rollmodel.advice.travel import stop_comes_first, travel_reasons
-from rollmodel.advice.with_drive import drive_caveat
+from rollmodel.advice.with_drive import drive_caveat, end_with_drive
 from rollmodel.car import GRAVITY, Car, CarError
 from rollmodel.physics.roll import roll_moment_arm, stands_up
 from rollmodel.physics.stiffness import axle_stiffness
@@ -246,8 +246,9 @@ def _about_driver(case, moves):
     if not driver_alone_decides(case):
         return []
     against = case.cure * case.fitted.lead > case.thresholds.nearly_even
+    with_drive = end_with_drive(case) == case.sliding
     said = Reason(
-        "sheet-disagrees" if against else "sheet-says-even",
+        "sheet-says-even" if not against else "coasting-disagrees" if with_drive else "sheet-disagrees",
         case.sliding,
         numbers={end: (case.fitted.held(end), G) for end in ENDS},
     )

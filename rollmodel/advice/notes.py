@@ -45,10 +45,10 @@ def _how(options, effect):
     elif helps(options.case, effect):
         yield options.reason(
             "model-agrees",
-            before=(effect.before.gap, CHANGE),
-            after=(effect.after.gap, CHANGE),
+            before=(effect.before.gap_as_read, CHANGE),
+            after=(effect.after.gap_as_read, CHANGE),
             **{
-                f"{end}_{when}": (getattr(effect, when).end(end).limit, G)
+                f"{end}_{when}": (getattr(effect, when).end(end).limit, FINE)
                 for end in ("front", "rear")
                 for when in ("before", "after")
             },

@@ -6,7 +6,7 @@ import numpy as np
 
 from rollmodel.advice.rule import ENDS
 from rollmodel.advice.thresholds import DEFAULTS
-from rollmodel.car import Axle, Car
+from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.physics.balance import limits, understeer_angle_and_gradient
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.roll import roll_gradient
@@ -70,6 +70,12 @@ class Reading:
         nan where an end would roll over before it slides, and so has no limit of its tyres.
         """
         return self.front.limit - self.rear.limit
+
+    @property
+    def gap_as_read(self) -> float:
+        """The gap of the limits read to 0.0001 g, as they stand beside it, so that they add up, [m/s^2]."""
+        front, rear = (round(end.limit / GRAVITY, 4) for end in (self.front, self.rear))
+        return (front - rear) * GRAVITY
 
     @property
     def lead(self) -> float:

@@ -132,13 +132,19 @@ SENTENCES = {
         "{rear}). Believe the driver about the direction. Check the sheet, tyres, pressures, temperatures "
         "and wings: something there is not as we think."
     ),
+    "coasting-disagrees": (
+        "The driver says the {end} slides. Coasting, the sheet says the {other} gives up first (front "
+        "{front}, "
+        "rear {rear}); with the speed held it says what the driver says, as below. So the two need not be at "
+        "odds."
+    ),
     "sheet-says-even": (
         "By the sheet both ends give up nearly together (front {front}, rear {rear}). The driver decides "
         "the direction."
     ),
     "one-step-only": "So one step only, then measure.",
     "drive-turns-it": (
-        "Those are limits with no drive, coasting: front {front_coasting}, rear {rear_coasting}. Count the "
+        "The limits with no drive, coasting, are front {front_coasting}, rear {rear_coasting}. Count the "
         "force that holds the speed, as at a steady throttle, and the {end} gives up first, not the {other}: "
         "front {front_driven}, rear {rear_driven}. {says}. So measure first: steer against lateral "
         "acceleration at a steady throttle. Then make the one change that the driver and the measurement "
@@ -237,9 +243,10 @@ SENTENCES = {
     ),
     "open-differential": (
         "If your differential is open, it gives both driven wheels the same, so the lightly loaded inside "
-        "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit. At the slip "
-        "angle of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: the "
-        "outside wheel takes over side force, and the car passes {most} at most, still holding the corner."
+        "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit with drive. At "
+        "the slip angle of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: "
+        "the outside wheel takes over side force, and the car passes {most} at most, still holding the "
+        "corner."
     ),
     "inside-driven-wheel-spent": (
         "At {near} the inside {end} wheel has no grip to spare for drive. If your differential is open, it "

@@ -56,18 +56,21 @@ def turned_by_drive(coasting: Reading, driven: Reading | Held, thresholds: Thres
     return ends == set(ENDS) and abs(driven.lead - coasting.lead) >= thresholds.limit_felt
 
 
+def end_with_drive(case: Case) -> str | None:
+    """The end that gives up first with drive, where that turns the verdict for the middle round."""
+    driven = held_with_drive(case.car)
+    turned = case.phase == "middle" and turned_by_drive(case.fitted, driven, case.thresholds)
+    return driven.limit_end if turned else None
+
+
 def drive_caveat(case: Case, moves: list[Move]) -> list[Reason]:
     """That the verdict is another with drive, and what the first change does then; empty elsewhere."""
-    if case.phase != "middle" or not turned_by_drive(
-        case.fitted, held_with_drive(case.car), case.thresholds
-    ):
-        return []
-    return [_turned(case), *(_first_change(case, move) for move in moves[:1])]
+    end = end_with_drive(case)
+    return [_turned(case, end), *(_first_change(case, move) for move in moves[:1])] if end else []
 
 
-def _turned(case):
+def _turned(case, end):
     driven = held_with_drive(case.car)
-    end = driven.limit_end
     says = "The driver says so too" if end == case.sliding else f"The driver says the {other_end(end)}"
     limits = {
         f"{each}_{name}": (reading.held(each), G)

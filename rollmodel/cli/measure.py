@@ -32,7 +32,8 @@ def run(args) -> int:
         return 0
     if args.readings is None and args.sheet is None:
         raise Refusal(
-            "wanted a file of readings, or --sheet for what a sheet alone predicts; --example FILE writes one to copy"
+            "wanted a file of readings, or --sheet for what a sheet alone predicts; --example FILE writes "
+            "one to copy"
         )
     if args.into is not None and (args.sheet is None or args.readings is None):
         raise Refusal("--into: needs readings, and --sheet for the sheet that they go into")

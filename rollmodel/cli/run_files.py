@@ -118,7 +118,8 @@ def paths_from(args) -> dict[str, list[str]]:
     for path in (path for both in paths.values() for path in both):
         if Path(path).resolve() in seen:
             raise Refusal(
-                f"{quoted(Path(path).name)} is given twice; name the file of the other runs, or leave it out once"
+                f"{quoted(Path(path).name)} is given twice; name the file of the other runs, or leave it "
+                "out once"
             )
         seen.add(Path(path).resolve())
     return paths

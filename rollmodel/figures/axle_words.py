@@ -54,13 +54,13 @@ def roll_words(scene: AxleScene, family: str) -> str:
         return "body level"
     if scene.rolls_over:
         return "rolls over"
-    return f"rolls {show(scene.roll, 'angle', family)}{_drawn(scene, chr(10))}"
+    return f"{scene.end} rolls {show(scene.roll, 'angle', family)}{_drawn(scene, chr(10))}"
 
 
 def _drawn(scene, gap):
     """That travel or roll is drawn larger than it is."""
     what = "" if scene.on_ground else "travel "
-    return f"{gap}({what}drawn {scene.factor:g} times as large)" if scene.factor > 1 else ""
+    return f"{gap}({what}drawn {scene.factor:g}× as far)" if scene.factor > 1 else ""
 
 
 def describe(scene: AxleScene, family: str = "metric") -> str:

@@ -181,8 +181,8 @@ def _move_loupe(drawing, pairs, end):
     drawing[f"{end} even"].set_data([0], [0])
     marks.say(drawing[f"{end} mean word"], drawing.fixed[f"{end} word"], 0.12, -gap / deep)
     marks.point(drawing[f"{end} gap"], (0.0, 0.0), (0.0, -gap / deep), smallest=0.15)
-    total, each = (show(v, "load", drawing.family) for v in (2 * gap, gap))
-    marks.say(drawing[f"{end} words"], f"{end} pair loses\n{total} (2 x {each})")
+    total, each = (show(v, "load", drawing.family, decimals) for v, decimals in ((2 * gap, None), (gap, 1)))
+    marks.say(drawing[f"{end} words"], f"{end} pair loses\n{total} (2 × {each})")
 
 
 def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) -> None:

@@ -69,7 +69,7 @@ def draw(ax_or_figure, chart: HoleMap, look, family="metric") -> marks.Drawing:
         parts[end] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt", zorder=3)
         _note(ax, look, f"{('left', 'right')[n]}: {end} first", n, -3.7, color=marks.ink(look.colours[end]))
     apart = show(drawing.fixed["gap"], "lateral acceleration", family)
-    _note(ax, look, f"longest bar {apart}", 0.5, -3.7)
+    _note(ax, look, f"longest strip {apart}", 0.5, -3.7)
     parts["numbers"] = [marks.words(ax, look, c + 1, r + 0.95, ground=None, va="baseline", small=rows > 4)
                         for r in range(rows) for c in range(columns)]
     parts["divide"] = marks.stroke(ax, look, thickness=0.8, zorder=4)

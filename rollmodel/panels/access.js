@@ -16,8 +16,11 @@ function apply(root, names) {
 // take the controls out of reach; typed text can still be copied. All of it goes when Python answers again.
 function sleepOrWake(root) {
   const gone = root.classList.contains("jupyter-widgets-disconnected");
-  for (const control of root.querySelectorAll(".noUi-handle, select, button, input:not([type=text])"))
-    if (control.inert !== gone) control.inert = gone;
+  for (const control of root.querySelectorAll(".noUi-handle, select, button, input:not([type=text])")) {
+    // A slider that waits for a prediction is passed over by Tab, as a disabled box is.
+    const out = gone || (control.matches(".noUi-handle") && control.closest("[disabled]") !== null);
+    if (control.inert !== out) control.inert = out;
+  }
   const note = root.querySelector(":scope > .rm-asleep");
   if (gone && !note) root.prepend(noteOfSleep());
   else if (!gone && note) note.remove();
@@ -79,7 +82,8 @@ function render({ model, el }) {
     root = el.parentElement && el.parentElement.closest(".rm-root");
     if (!root) return setTimeout(attach, 50);
     // A view gets its classes after it is put in the page, so both are watched.
-    observer.observe(root, { childList: true, subtree: true, attributes: true, attributeFilter: ["class"] });
+    const attributeFilter = ["class", "disabled"];
+    observer.observe(root, { childList: true, subtree: true, attributes: true, attributeFilter });
     root.addEventListener("focusin", keepKeys);
     root.addEventListener("keydown", leave, true);
     refresh();

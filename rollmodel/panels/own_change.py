@@ -62,7 +62,7 @@ def _said(move):
 def _model(effect, family):
     tell = shower(family)
     pair = {
-        end: [tell(reading.held(end), "lateral acceleration") for reading in (effect.before, effect.after)]
+        end: [tell(reading.held(end), "lateral acceleration fine") for reading in (effect.before, effect.after)]
         for end in ("front", "rear")
     }
     limits = ", ".join(f"{end} limit {before} to {after}" for end, (before, after) in pair.items())

@@ -32,10 +32,10 @@ def rows(family: str = "metric"):
         return text.removesuffix(units.label(kind, family)).strip()
 
     force = units.label("load", family)
-    yield "Front limit, g", lambda r: number(r.front.limit, "lateral acceleration")
-    yield "Rear limit, g", lambda r: number(r.rear.limit, "lateral acceleration")
-    yield "Gap: front limit less rear, g", lambda r: number(r.gap, "lateral acceleration", 4)
-    yield "The car's limit, g", lambda r: number(r.limit, "lateral acceleration")
+    yield "Front limit, g", lambda r: number(r.front.limit, "lateral acceleration", 4)
+    yield "Rear limit, g", lambda r: number(r.rear.limit, "lateral acceleration", 4)
+    yield "Gap: front limit less rear, g", lambda r: number(r.gap_as_read, "lateral acceleration", 4)
+    yield "The car's limit, g", lambda r: number(r.limit, "lateral acceleration", 4)
     yield "End that gives up first", lambda r: r.limit_end
     yield "Understeer gradient at {slope_at}, deg/g", lambda r: number(r.gradient, "understeer gradient")
     yield "Understeer gradient at {near}, deg/g", lambda r: number(r.near_gradient, "understeer gradient")

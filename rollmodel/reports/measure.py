@@ -17,8 +17,8 @@ MOST_NAMED = 3  # numbers named behind each result
 MATTERS = 0.05  # part of the squared uncertainty below which a number is not named
 _SAFETY = ("support", "torque", "rules")
 _RAISED = (
-    "A car with one end raised can roll away: chocks, a support rated for it, never a jack, and nobody under it "
-    "or in line with it. Hands out of the linkage while a wheel is jacked."
+    "A car with one end raised can roll away: chocks, a support rated for it, never a jack, and nobody "
+    "under it or in line with it. Hands out of the linkage while a wheel is jacked."
 )
 NOTE = (
     "Behind the plus-or-minus sign: the true figure lies within that about 19 times in 20. The shape of the "

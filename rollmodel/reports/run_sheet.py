@@ -17,7 +17,7 @@ LONGEST_TITLE = 90  # characters; a longer one would need a second page
 _GRADIENTS = ("roll gradient", "understeer gradient")
 STOPS = {
     "top-step": (
-        "Do not go beyond {top}: eight tenths of what the sheet lets this car hold with drive, before or after, "
+        "{top} is reached: eight tenths of what the sheet lets this car hold with drive, before or after, "
         "rounded down to a step."
     ),
     "wheel-lifts": (
@@ -30,7 +30,7 @@ STOPS = {
     "tail": "The car wants less steer as speed rises and the tail moves: that was the last step.",
     "driver": "The driver is uneasy, for any reason or none. No reason is asked for.",
     "car": "A smell, a noise, a leak, a light, a loose part, tyres hotter than their maker allows.",
-    "course": "Anybody on the course, rain, a change of wind, oil or gravel on the circle.",
+    "course": "Anybody on the course, or beside it where a sliding car goes; rain, a change of wind, oil or gravel on the circle.",
 }
 
 
@@ -138,7 +138,7 @@ def seen(plan: RunPlan) -> list[dict]:
         ("Understeer gradient", "understeer gradient", "understeer gradient", 1.0, 3),
         (f"Roll at {top}", "roll", "angle", 1.0, 2),
         (
-            f"Steer at {top}, beyond the bend",
+            f"Steer at {top}, beyond what the circle asks for",
             "steer",
             "angle",
             plan.steering_ratio or 1.0,
@@ -196,7 +196,8 @@ def method(plan: RunPlan) -> str:
     )
     return (
         f"Constant radius after ISO 4138: hold each speed steady for {HOLD:g} s or more (check it in the "
-        f"standard), from the lowest to the highest{wide}. Left and right in turn. Same driver, fuel, tyres and pressures."
+        f"standard), from the lowest to the highest{wide}. Left and right in turn. Same driver, fuel, "
+        "tyres and pressures."
     )
 
 

@@ -55,9 +55,11 @@ def _jacking(end: str, number: int) -> Step:
     return Step(
         f"{end} jacking",
         f"{number}. Motion ratios, {end}",
-        f"Bar unhooked, damper off, the car on its stands, nobody under it. Jack one {end} wheel in steps of 10 mm about ride "
+        f"Bar unhooked, damper off, the car on its stands, nobody under it. Jack one {end} wheel in steps "
+        "of 10 mm about ride "
         "height. At each step read the wheel's height, the spring's length and the end of the link. Any zero "
-        "will do. The slope of the line is the motion ratio; how far the steps lie off it is its scatter. Hands out of the linkage while the jack moves.",
+        "will do. The slope of the line is the motion ratio; how far the steps lie off it is its scatter. "
+        "Hands out of the linkage while the jack moves.",
         tuple(lines),
     )
 
@@ -101,8 +103,7 @@ STEPS = (
         "height",
         "2. Height of the centre of gravity",
         "Suspension locked with solid struts, tank full or empty, brakes off. Raise one end on a "
-        "level support "
-        "rated for it, never on a jack, nobody under it. Lay chocks a finger's width from the "
+        "level support rated for it, never on a jack, nobody under it. Lay chocks a finger's width from the "
         "wheels that stay "
         "down: they catch the car and do not push. Read both pads there. Little load moves, so the "
         "uncertainty is large.",

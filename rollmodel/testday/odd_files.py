@@ -32,8 +32,8 @@ def refuse_odd_clock(channels: Channels, step: float, hold: float) -> None:
     steps = np.diff(channels.time)
     if not len(steps):
         raise DayError(
-            "there is one row of numbers alone; a line needs runs at several speeds, each a row or some seconds "
-            "long",
+            "there is one row of numbers alone; a line needs runs at several speeds, each a row or some "
+            "seconds long",
             channels.name,
         )
     if not steps.any():

@@ -36,8 +36,8 @@ SENTENCES = {
         "scatter: same line, same tyre temperature, no wind."
     ),
     "either": (
-        "The interval holds the predicted change of {predicted} as well as zero. Such runs tell the two apart "
-        "four times in five; this time they did not. Drive some more of the same."
+        "The interval holds the predicted change of {predicted} as well as zero. Such runs tell the two "
+        "apart four times in five; this time they did not. Drive some more of the same."
     ),
     "should-have-shown": (
         "{quantity}: the interval leaves out the predicted change of {predicted}. The change is probably "

@@ -1,7 +1,6 @@
 """The canvas: what is shown is the figure as it stands, painted in part or in whole."""
 
 import io
-from contextlib import ExitStack, contextmanager
 
 import numpy as np
 import pytest
@@ -11,6 +10,7 @@ from PIL import Image
 
 from rollmodel.panels import lettering
 from rollmodel.panels.canvas import Canvas, moving_artists
+from tests.panels.whole_pixels import words_on_whole_pixels
 
 
 def pixels(png):
@@ -30,21 +30,12 @@ def scene():
     return canvas, axes, line, word
 
 
-@contextmanager
-def words_on_whole_pixels(canvas):
-    """Every plain text that moves stands on the pixel nearest to its place."""
-    with ExitStack() as all_of_them:
-        for text in filter(lettering.is_plain, canvas._moving):
-            all_of_them.enter_context(lettering.standing_at(text, lettering.place_of(text)))
-        yield
-
-
 def drawn_anew(canvas):
     """The same figure painted by matplotlib alone, moving artists and all, words on whole pixels."""
     for artist in canvas._moving:
         artist.set_animated(False)
     agg = FigureCanvasAgg(canvas.figure)
-    with words_on_whole_pixels(canvas):
+    with words_on_whole_pixels(canvas._moving):
         agg.draw()
     whole = np.asarray(agg.buffer_rgba())[..., :3].copy()
     for artist in canvas._moving:
@@ -126,7 +117,7 @@ def test_artists_are_found_wherever_they_lie(scene):
 def letters_anew(canvas):
     """The same moving artists, with every text set by matplotlib."""
     canvas._agg.restore_region(canvas._fixed)
-    with words_on_whole_pixels(canvas):
+    with words_on_whole_pixels(canvas._moving):
         for artist in canvas._moving:
             canvas.figure.draw_artist(artist)
     return np.asarray(canvas._agg.buffer_rgba())[..., :3].copy()

@@ -60,7 +60,7 @@ def test_numbers_before_and_now_are_the_model_s(coupe):
     for end in ("front", "rear"):
         row = f"{end.capitalize()} limit, g</th>"
         for reading in (effect.before, effect.after):
-            row += f"<td>{show(reading.end(end).limit, G).split()[0]}</td>"
+            row += f"<td>{show(reading.end(end).limit, G, decimals=4).split()[0]}</td>"
         assert row in coupe.numbers.value
     assert "rear hole 3" in coupe.caption.value
 

@@ -52,8 +52,8 @@ def test_the_text_gives_the_change_and_the_numbers_before_and_after(run):
             reading.front.limit / GRAVITY
             for reading in (choice.fitted, first.effect.after, choice.second.effect.after)
         ],
-        abs=0.0005,
-    )  # printed to 0.001 g
+        abs=0.00005,
+    )  # printed to 0.0001 g
 
 
 def test_us_units_reach_loads_and_leave_g_alone(run):

@@ -97,8 +97,8 @@ def belief(lesson) -> str:
     roll_with, roll_without = (axle.wheel_loads(spring, b, UP, -UP)[0] for b in (bar, 0.0))
     up = lesson.show(UP, "length")
     return (f"Push both front wheels of {lesson.the_car} up by {up}. Each wheel gains "
-            f"{lesson.show(with_bar, 'load')} with the bar fitted, and {lesson.show(without, 'load')} with the bar "
-            f"taken off. **The same.** Now one wheel up by {up} and the other down by {up}: "
+            f"{lesson.show(with_bar, 'load')} with the bar fitted, and {lesson.show(without, 'load')} with "
+            f"the bar taken off. **The same.** Now one wheel up by {up} and the other down by {up}: "
             f"{lesson.show(roll_with, 'load')} with the bar, {lesson.show(roll_without, 'load')} without. "
             "A stiffer spring would have changed both answers. The bar changes only the second.")
 
@@ -108,7 +108,8 @@ def price(lesson) -> str:
     spring, bar = _rates(lesson)
     moved = axle.wheel_loads(spring, bar, UP, 0.0)[1]
     return (f"One wheel rides over a {lesson.show(UP, 'length')} kerb and the body stays where it is. The wheel on the "
-            f"other side has not moved, yet its load changes by {lesson.show(float(moved), 'load')}: the bar lifts it. "
+            f"other side has not moved, yet its load changes by {lesson.show(float(moved), 'load')}: the "
+            "bar lifts it. "
             "That is the price of a bar. On rough ground the two wheels disturb each other.")
 
 
@@ -117,7 +118,8 @@ def take_away(lesson) -> list[str]:
     spring, bar = _rates(lesson)
     ratio = float(axle.roll_rate(spring, bar) / spring)
     return ["A bar joins the two wheels of one axle. It works only on the **difference** between them.",
-            "Both wheels together: springs alone. One wheel, other held: spring + bar. Roll: spring + **2 ×** bar.",
+            "Both wheels together: springs alone. One wheel, other held: spring + bar. Roll: spring + **2 "
+            "×** bar.",
             f"On {lesson.the_car}'s front axle each wheel feels {ratio:.1f} times its spring in roll.",
             "The price: a bump at one wheel also changes the load on the other.",
             "Always say which rate you mean: *one end held*, or *in roll*."]

@@ -224,8 +224,8 @@ def belief(lesson) -> str:
              f"From hole 1 to hole 2 this bar gains {steps[0]}. ")
     words += "**The steps are not equal.** " if len(steps) > 1 else ""
     words += (f"From the first hole to the last the lever gets {lever:.2f} times shorter. With arms that do "
-              f"not bend the rate would rise {float(rigid[-1] / rigid[0]):.2f} times: the lever counts twice, "
-              f"{lever:.2f} × {lever:.2f}. Really it rises {float(rates[-1] / rates[0]):.2f} times.")
+              f"not bend the rate would rise {float(rigid[-1] / rigid[0]):.2f} times: the lever counts "
+              f"twice, {lever:.2f} × {lever:.2f}. Really it rises {float(rates[-1] / rates[0]):.2f} times.")
     return words + (" Shorter arms also bend less, so bending adds to the step."
                     if rates[-1] / rates[0] > 1.001 * rigid[-1] / rigid[0] else "")
 
@@ -239,7 +239,8 @@ def blade_belief(lesson) -> str:
     gain = edge - flat
     return (f"Turn this blade in three equal steps of 30 degrees from flat to on edge. The first step brings "
             f"{100 * (one - flat) / gain:.0f} % of the whole change, the second "
-            f"{100 * (two - one) / gain:.0f} %, the third {100 * (edge - two) / gain:.0f} %. Equal angles are not equal steps. "
+            f"{100 * (two - one) / gain:.0f} %, the third {100 * (edge - two) / gain:.0f} %. Equal angles "
+            "are not equal steps. "
             "Mark the rates on your adjuster, not the degrees.")
 
 
@@ -249,9 +250,11 @@ def how_sure(lesson) -> str:
     spread, n = rate_spread(bar), bar.hole - 1
     rate, plus = float(spread.rate[n]), float(spread.expanded[n])
     return (f"At hole {bar.hole} this bar comes out at {lesson.show(rate, 'rate')}, give or take "
-            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): steel differs by grade, and a diameter is only "
-            "as good as the calliper. On the car bushings and brackets give as well. Bars measured on cars came "
-            "out 10 to 25 % softer than worked out (common figures, no source). So measure yours if you can.")
+            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): steel differs by grade, and a "
+            "diameter is only "
+            "as good as the calliper. On the car bushings and brackets give as well. Bars measured on cars "
+            "came out 10 to 25 % softer than worked out (common figures, no source). So measure yours if "
+            "you can.")
 
 
 def take_away(lesson) -> list[str]:

@@ -162,7 +162,7 @@ def chain(lesson) -> str:
         ("motion ratio", f"{axle.spring_motion_ratio:.2f}", f"{ratio:.2f}"),
         ("× ratio × ratio: rate at the wheel", show(stiff.spring_wheel_rate, "rate"),
          show(float(stiff.bar_wheel_rate_in_roll), "rate")),
-        ("× track² / 2: roll stiffness", show(float(stiff.spring_roll), "roll stiffness"),
+        ("× track² / 2, per radian; ÷ 57.3, per degree: roll stiffness", show(float(stiff.spring_roll), "roll stiffness"),
          show(float(stiff.bar_roll), "roll stiffness")),
     ]
     both = sum(lesson.rounded(one, "roll stiffness") for one in (stiff.spring_roll, stiff.bar_roll))
@@ -210,8 +210,7 @@ def factor_two(lesson) -> str:
             f"into $k\\,t^2/2$, and you get {show(wrong, 'roll stiffness')}. In roll both ends move, so the "
             f"true figure is "
             f"{show(float(stiff.bar_roll), 'roll stiffness')}: {float(stiff.bar_roll) / wrong:.0f} times as "
-            f"much. "
-            "Springs have no such factor. Each sees its own wheel alone.")
+            f"much. Springs have no such factor. Each sees its own wheel alone.")
 
 
 def upside_down(lesson) -> str:
@@ -222,8 +221,8 @@ def upside_down(lesson) -> str:
     return (f"Here a motion ratio is **component travel over wheel travel**. This link has {ratio:.2f}. Some "
             f"books turn it "
             f"over and write {1 / ratio:.2f}. Typed in the wrong way round it would make the rate at the "
-            f"wheel {out:.1f} "
-            "times too high. So measure: move the wheel up in small even steps, and read what the link "
+            f"wheel {out:.1f} times too high. So measure: move the wheel up in small even steps, and read "
+            "what the link "
             "moves.")
 
 
@@ -237,10 +236,8 @@ def on_tyres(lesson) -> str:
     bar, whole = ([float(getattr(one, name)) for one in (soft, stiff)] for name in ("bar_roll", "total_roll"))
     show = lesson.show
     return (f"{car.title}, {end} bar from its softest place to its stiffest. The bar gains {_percent(bar)}: "
-            f"from "
-            f"{show(bar[0], 'roll stiffness')} to {show(bar[1], 'roll stiffness')}. The axle on its tyres "
-            f"gains "
-            f"{_percent(whole)}: from {show(whole[0], 'roll stiffness')} to "
+            f"from {show(bar[0], 'roll stiffness')} to {show(bar[1], 'roll stiffness')}. The axle on its "
+            f"tyres gains {_percent(whole)}: from {show(whole[0], 'roll stiffness')} to "
             f"{show(whole[1], 'roll stiffness')}. "
             "Springs stand beside the bar and do not change. Tyres stand behind both and give as before. "
             "Parts beside each other add their stiffness. Parts behind each other add their give.")
@@ -259,7 +256,7 @@ def take_away(lesson) -> list[str]:
             f"A ratio of {ratio:.2f} leaves {100 * float(wheel_rate(1.0, ratio)):.0f} % of the rate, not "
             f"{100 * ratio:.0f} %.",
             "Springs use $k_w$, a bar in roll uses $2\\,k_b$. The axle's roll stiffness is rate in roll × "
-            "track² / 2.",
+            "track² / 2, per radian.",
             f"Track counts twice as well: 10 % more track, {100 * (wider - 1):.0f} % more roll stiffness.",
-            "Tyres stand behind springs and bar. The axle is softer than either, and a stiffer bar gains it "
-            "less."]
+            "Tyres stand behind springs and bar. The axle is softer than springs and bar together, and gains "
+            "less from a stiffer bar."]

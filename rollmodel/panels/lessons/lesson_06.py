@@ -34,7 +34,7 @@ class PairsPanel(Panel):
     """Both pairs of tyres on the one grip-load curve."""
 
     name = "pairs"
-    title = "Both pairs of tyres on one curve: the gap under the chord is what is lost"
+    title = "Both pairs of tyres on one curve: the gap between chord and curve is what is lost"
     low = {"corner": 0.3 * GRAVITY}
 
     @property
@@ -73,9 +73,8 @@ class PairsPanel(Panel):
         axle = self.car.axle(end)
         return Prediction(
             question=f"The {end} bar goes from {place(axle)} 1, its softest, to {axle.positions}, its "
-                     f"stiffest. The "
-                     f"corner stays the same. The two {end} tyres still carry the same load together. What "
-                     f"does the "
+                     f"stiffest. The corner stays the same. The two {end} tyres still carry the same load "
+                     f"together. What does the "
                      "most side force of the two do?",
             noun=f"most side force of the {end} pair", kind="load",
             quantity=lambda pairs: float(pairs.forces(end).sum()),
@@ -120,10 +119,9 @@ class SlipPanel(Panel):
         end = _end(self.car)
         return Prediction(
             question=f"At a slip angle of {self.lesson.show(_slip(), 'angle')} nothing has moved yet: both "
-                     f"{end} tyres "
-                     "carry the same. Then load moves until the inside tyre carries nothing. What does the "
-                     "side force "
-                     "of the two together do?",
+                     f"{end} tyres carry the same. Then load moves until the inside tyre carries nothing. "
+                     "What does the "
+                     "side force of the two together do?",
             noun="side force of both together", kind="load", quantity=lambda pair: pair.now,
             before={"transfer": 0.0}, after={"transfer": self.even()}, same=NOTICED)
 
@@ -215,9 +213,8 @@ def one_angle(lesson) -> str:
              f"most is {show(whole, 'load')}, at {show(at, 'angle')}. ")
     words += (f"The axle comes {show(best - whole, 'load')} short of the two best values. " if best > whole
               else "Here they agree to the last digit: both curves are flat on top. ")
-    return words + (f"Earlier in the corner it matters more. At {show(_slip(), 'angle')} the uneven pair "
-                    f"pushes "
-                    f"{show(pair.now, 'load')}, an even pair "
+    return words + (f"Below the top uneven load costs more. At {show(_slip(), 'angle')} the uneven pair "
+                    f"pushes {show(pair.now, 'load')}, an even pair "
                     f"{show(float(pair.of_even_pair(_slip())), 'load')}.")
 
 
@@ -234,8 +231,8 @@ def by_the_bar(lesson) -> str:
         lesson.rounded(pairs.forces(one).sum(), "load")
         for one in (end, OTHER[end]) for pairs in (soft, stiff))
     words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same "
-             f"corner at "
-             f"{show(at, 'lateral acceleration')}.** {end.capitalize()} pair: {show(own_soft, 'load')} to "
+             f"corner at {show(at, 'lateral acceleration')}.** {end.capitalize()} pair: "
+             f"{show(own_soft, 'load')} to "
              f"{show(own_stiff, 'load')}. {OTHER[end].capitalize()} pair: {show(far_soft, 'load')} to "
              f"{show(far_stiff, 'load')}. ")
     if far_stiff <= far_soft:
@@ -254,8 +251,8 @@ def take_away(lesson) -> list[str]:
     loss, even = case.pairs.loss(case.end), 2 * case.pairs.even(case.end)[1]
     doubled = float(uneven_pair_loss(1.0, 2.0) / uneven_pair_loss(1.0, 1.0))
     return ["More load gives more side force, but by less than in proportion. The curve bends over.",
-            "So the outside tyre gains **less** than the inside tyre loses. The gap under the chord is the "
-            "loss.",
+            "So the outside tyre gains **less** than the inside tyre loses. The gap between chord and "
+            "curve, once for each tyre, is the loss.",
             f"On paper the pair loses $2\\,k\\,\\Delta F^2$. Twice the transfer costs {doubled:.0f} times as "
             f"much.",
             f"{lesson.car.title}, {case.end}, near its limit: {lesson.show(loss, 'load')} of "

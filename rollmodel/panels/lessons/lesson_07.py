@@ -153,9 +153,9 @@ def the_car(lesson) -> str:
     first = soft_and_stiff(car, "front")[0]
     return (f"**{car.title}**, front bar on its softest {noun(car.front)}. It rolls "
             f"{show(first.roll_gradient, 'roll gradient')} ({class_by_roll(first.roll_gradient)}, by "
-            f"usual figures). Coasting, with no drive, its front can hold {show(first.held('front'), G)}, its rear "
-            f"{show(first.held('rear'), G)}. So the {first.limit_end} gives up first, and the car holds "
-            f"{show(first.limit, G)}.")
+            f"usual figures). Coasting, with no drive, its front can hold {show(first.held('front'), G)}, "
+            f"its rear {show(first.held('rear'), G)}. So the {first.limit_end} gives up first, and the car "
+            f"holds {show(first.limit, G)}.")
 
 
 def chain(lesson) -> str:
@@ -235,6 +235,7 @@ def take_away(lesson) -> list[str]:
     return ["The car's limit is the **smaller** of its ends' two limits. That end names the slide.",
             "Stiffer front bar: more load moves across the front, less across the rear. Uneven load costs "
             "the front pair side force and gives the rear pair some back.",
-            "On a reasonably stiff car a stiffer front means **more** understeer, a softer one less.",
+            "So on a reasonably stiff car a stiffer front means **more** understeer, a softer one less.",
             f"{car.title}, front bar from softest to stiffest: {told}.",
-            "Two exceptions: a car that wallows (lesson 9) and a wheel already in the air (lesson 5)."]
+            "On a car that wallows the front's own limit may rise as well (lesson 9). With an inside wheel "
+            "in the air already, a bar may have nothing left to move (lesson 5)."]

@@ -93,5 +93,5 @@ def driven(lesson) -> str:
     front, rear = (lesson.show(second.held(end), G) for end in ENDS)
     return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
             f"drive force that holds the speed it is {pulling}. Minus means towards understeer. "
-            f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up first, the "
-            f"{second.limit_end}.")
+            f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up "
+            f"first, the {second.limit_end}.")

@@ -51,7 +51,7 @@ class InTimePanel(Panel):
 
     def damper_slider(self, end):
         rate = self.asked.axle(end).damper.rate
-        return Slider(f"{end}_rate", f"{end.capitalize()} damper rate", "damper rate", 0.5 * rate,
+        return Slider(f"{end}_rate", f"{end.capitalize()} damper rate, at the damper", "damper rate", 0.5 * rate,
                       STIFFER * rate, rate)
 
 
@@ -161,8 +161,20 @@ def two_springs(lesson) -> str:
     return (f"**{car.title}**, corner at {show(peak_of(car), G)} built up in {show(USUAL, 'time')}. The "
             f"body settles at {show(settled, 'angle')} of roll. On the way in it rolls at up to "
             f"{fastest:.1f} degrees a second. In the middle it does not roll any further. Left alone "
-            f"the body would swing {show(float(mode.natural_frequency), 'frequency')}, with a damping ratio "
-            f"of {float(mode.damping_ratio):.2f}.")
+            f"the body would swing at {show(float(mode.natural_frequency), 'frequency')}, with a damping "
+            f"ratio of {float(mode.damping_ratio):.2f}.\n\n{_at_the_wheel(lesson, car, history)}")
+
+
+def _at_the_wheel(lesson, car, history):
+    """What goes into the formula above, and what comes out."""
+    damper, show, most = car.front.damper, lesson.show, float(history.front.dampers.max())
+    rate = damper.rate * damper.motion_ratio**2
+    speed = float(np.degrees(most / (rate * car.front.track / 2)))
+    return (f"For the formula: a front damper has {show(damper.rate, 'damper rate')} at the damper, so "
+            f"{show(rate, 'damper rate')} at its wheel: × ratio × ratio, with {damper.motion_ratio:.2f}, "
+            "as for a "
+            f"spring. Across the front suspension the roll speed is up to {speed:.1f} degrees a second; "
+            f"the tyres take the rest. That makes {show(most, 'load')}.")
 
 
 def quickness(lesson) -> str:
@@ -212,8 +224,8 @@ def sides(lesson) -> str:
              for at in instants(history).values()]
     angles = [lesson.show(float(history.roll_angle[at]), "angle") for at in instants(history).values()]
     return (f"Way in: the body stands at {angles[0]} and rolls at {rates[0]} degrees a second. Middle: "
-            f"{angles[1]} and {rates[1]}. Way out: {angles[2]} and {rates[2]}, the other way. "
-            "The bar follows the first figure of each pair, the dampers follow the second.")
+            f"{angles[1]} and {rates[1]} degrees a second. Way out: {angles[2]} and {rates[2]}, the other "
+            "way. The bar follows the first figure of each pair, the dampers follow the second.")
 
 
 def take_away(lesson) -> list[str]:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from rollmodel.advice import CAUTIONS, class_by_roll, hole_pair, practice_and_model
-from rollmodel.advice.case import camber_counts, with_more_roll_stiffness
+from rollmodel.advice.case import camber_counts, stiffness_step, with_more_roll_stiffness
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.window import window
 from rollmodel.figures.adding_up import change_as_shown
@@ -79,6 +79,7 @@ def five_cars(lesson) -> str:
 def _little(lesson):
     """The step as the bar has it, and what an axle as a whole gains of it."""
     step = window(lesson.car, (1.0,)).step
+    steps = [stiffness_step(training_car(name)) for name in training_cars()]
     whole = []
     for end in ENDS:
         stiff = axle_stiffness(lesson.car.axle(end))
@@ -87,7 +88,8 @@ def _little(lesson):
     return (
         f"Limits with no drive, coasting. A little more bar is {lesson.show(step, K)} **in the bar** of "
         f"{lesson.the_car}. The tyres are in series with it, so the axle as a whole gains less: "
-        f"{', '.join(whole)}."
+        f"{', '.join(whole)}. On the other cars the step is as large a part of their own roll stiffness: "
+        f"{lesson.show(min(steps), K)} to {lesson.show(max(steps), K)}."
     )
 
 
@@ -104,8 +106,8 @@ def _row(lesson, car):
         verdict = f"the inside {' and '.join(up)} wheel is up: {verdict}"
     return (
         f"| {car.title} | {lesson.show(fitted.roll_gradient, 'roll gradient')} "
-        f"({class_by_roll(fitted.roll_gradient)}) "
-        f"| {fine(gains[0], f'{G} change')} | {fine(gains[1], f'{G} change')} | {verdict} |"
+        f"({class_by_roll(fitted.roll_gradient)}) | {fine(gains[0], f'{G} change')} | "
+        f"{fine(gains[1], f'{G} change')} | {verdict} |"
     )
 
 
@@ -121,8 +123,8 @@ def rule_tried(lesson) -> str:
         tried = _tried(name)
         parted = len({(one.drive, one.end, one.from_hole, one.other_hole) for one in tried.partings})
         lines.append(
-            f"- **{tried.car.title}:** {tried.steps} steps tried. Practice and model part on {parted} of "
-            f"them."
+            f"- **{tried.car.title}:** {tried.steps} steps tried. Practice and model part on "
+            f"{parted or 'none'} of them."
         )
     soft = next(part for part in _tried(SOFT).partings if part.reason.code == "over-soft")
     return "\n".join(
@@ -131,7 +133,7 @@ def rule_tried(lesson) -> str:
             "",
             *lines,
             "",
-            f"One of them: {soft.reason.sentence(shower(lesson.family))}",
+            f"One of those of the gravel car. {soft.reason.sentence(shower(lesson.family))}",
         ]
     )
 
@@ -144,7 +146,7 @@ def what_first(lesson) -> str:
     here = (
         ""
         if own.car == choice.car
-        else f"\n\n{capital(lesson.the_car)}, for the same complaint: {headline(own)}"
+        else f"\n\n**{capital(lesson.the_car)}**, for the same complaint. {headline(own)}"
     )
     return f"**{choice.car.title}, understeer in the middle.** {reason.sentence(shower(lesson.family))}{here}"
 
@@ -157,8 +159,7 @@ def cautions(lesson) -> str:
             "",
             *(f"- {sentence}" for sentence in CAUTIONS.values()),
             "- A spring stores energy. Use the maker's compressor and the maker's way of working, or "
-            "leave it "
-            "to somebody qualified. Other springs also change the ride height: set it again.",
+            "leave it to somebody qualified. Other springs also change the ride height: set it again.",
         ]
     )
 
@@ -181,5 +182,5 @@ def take_away(lesson) -> list[str]:
         "Between the two lies a window in which one end gains and the other loses.",
         f"{capital(lesson.the_car)} rolls {lesson.show(fitted.roll_gradient, 'roll gradient')}: "
         f"{stands}.{camber}",
-        "So look at the roll first. Make a wallowing car stiffer as a whole, and balance it then.",
+        "So look at the roll first. Make a wallowing car stiffer as a whole, then balance it.",
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import radians
 
 from rollmodel.advice import hole_pair
@@ -34,22 +35,26 @@ def two_effects(lesson) -> str:
     axle, stiffness, _, limit = _at_limit(car, "front")
     if _up(car, limit):
         return _no_paper(lesson, "Front", limit)
+    axle = replace(axle, static_lean=hand_axle(car, "front", limit, refined=True).static_lean)
     more = 1.2 * stiffness
+    parts = {
+        "lost because the tyres lean with the body": axle.lost_to_camber,
+        "lost because the two tyres are loaded unevenly": axle.lost_to_uneven_load,
+    }
+    if axle.static_lean:
+        parts["lost to the camber at rest (minus: won, by the outside tyre that leans in)"] = _lost_at_rest(axle)
     rows = [
         (name, *(lesson.rounded(part(value), "load") for value in (stiffness, more)))
-        for name, part in (
-            ("lost because the tyres lean with the body", axle.lost_to_camber),
-            ("lost because the two tyres are loaded unevenly", axle.lost_to_uneven_load),
-        )
+        for name, part in parts.items()
     ]
     lines = [
-        f"| {name} | {lesson.show(now, 'load')} | {lesson.show(then, 'load')} | "
+        f"| {name} | {_minus(lesson, now)} | {_minus(lesson, then)} | "
         f"{_signed(lesson, then - now)} |"
         for name, now, then in rows
     ]
     change = sum(then - now for _, now, then in rows)
     verdict = (
-        "The camber wins: a stiffer front grips **more**."
+        "The lean wins: a stiffer front grips **more**."
         if change < 0
         else ("The uneven load wins: a stiffer front grips **less**.")
     )
@@ -68,6 +73,16 @@ def two_effects(lesson) -> str:
     )
 
 
+def _lost_at_rest(axle):
+    """What the camber at rest costs: the outside tyre leans the right way and carries more, [N]."""
+    return lambda stiffness: -axle.gained_from_static_camber(stiffness)
+
+
+def _minus(lesson, force):
+    """A load, with its sign only where it is below nil."""
+    return _signed(lesson, force).removeprefix("+")
+
+
 def _signed(lesson, force):
     return f"{'+' if force > 0 else '-' if force < 0 else ''}{lesson.show(abs(force), 'load')}"
 
@@ -82,8 +97,8 @@ def _no_paper(lesson, end, limit):
     up = " and ".join(_up(lesson.car, limit))
     return (
         f"**{end} of {lesson.the_car}.** At {lesson.show(limit, G)} the inside {up} wheel is off "
-        f"the ground. "
-        "The sum on paper needs all four wheels down. So it does not hold here; look at the picture."
+        "the ground. The sum on paper needs all four wheels down. So it does not hold here; look at the "
+        "picture."
     )
 
 

@@ -143,8 +143,8 @@ def _best_with_drive(lesson):
     return (
         f"\n\nCount the force that holds the speed, and the most is {_g(lesson, driven[best].limit)}, at "
         f"{_pair(lesson.car, best)}. The best pair without drive then holds "
-        f"{_g(lesson, driven[_best(coasting)].limit)}. **So first ask which of the two corners your driver "
-        "complains of.**"
+        f"{_g(lesson, driven[_best(coasting)].limit)}. **So first ask whether your driver speaks of a corner "
+        "off the throttle or on it.**"
     )
 
 

@@ -32,7 +32,7 @@ DRIVEN = {
     "all": "at both ends, which are driven",
 }
 HIDDEN = (
-    "<strong>The advice waits until you have committed to a change of your own, below.</strong> "
+    "<strong>The advice waits until you have committed to a change of your own, above.</strong> "
     "To read it now, take the tick away."
 )
 
@@ -101,7 +101,7 @@ class ChangePanel(Panel):
     def below(self):
         self.numbers, self.advice, self.own = text(), text(css="rm-advice"), OwnChange(self)
         advice = widgets.VBox([self.own.hide, self.advice])
-        return [row(widgets.VBox([self.caption, self.numbers]), advice, css="rm-two"), self.own.widget]
+        return [self.caption, self.own.widget, row(self.numbers, advice, css="rm-two")]
 
     def after(self, result):
         """The slower words; without a picture, none either."""

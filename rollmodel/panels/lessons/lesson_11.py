@@ -102,8 +102,8 @@ def _what_drops_out(lesson) -> str:
         f"Look at the numbers behind the signs. The {ROLL} itself may be off by "
         f"{_unit(one.uncertainty, ROLL)}, its **change** by only {_unit(one.uncertainty_of_change, ROLL)}: "
         "what the sheet does not know is mostly the same before and after, and drops out. A change is small, "
-        f"though. Of itself, the gradient is known to {gradient:.0%} and the change to {change:.0%}. (Changes "
-        "are worked out before rounding; the last digit may differ by one.)"
+        f"though. Of itself, the gradient is known to {gradient:.0%} and the change to {change:.0%}. "
+        "(Changes are worked out before rounding; the last digit may differ by one.)"
     )
 
 
@@ -137,8 +137,7 @@ def runs_and_change(lesson) -> str:
     return "\n".join(
         [
             f"The change of the {asked} that is looked for: **{_unit(change, asked, True)}**. One "
-            "run's slope "
-            f"scatters by about {_unit(scatter, asked)} (a starting figure of our own).",
+            f"run's slope scatters by about {_unit(scatter, asked)} (a starting figure of our own).",
             "",
             f"| runs each way, before and again after | smallest change seen {WANTED:.0%} of the time "
             "| chance of seeing this one |",
@@ -165,9 +164,9 @@ def nil_preload(lesson) -> str:
             "1. Driver aboard, fuel as it will be run, tyres at pressure, level pads. Roll the "
             "car to and fro; let it "
             "settle.",
-            "2. Unhook one link: driver out while the bolt is drawn, the link reached from outside, from a pit "
-            "or on a rated lift. **Nobody goes under a car on pads.** Driver in again, settle it, read all four "
-            "pads. This is the car without the bar.",
+            "2. Unhook one link: driver out while the bolt is drawn, the link reached from outside, from a "
+            "pit or on a rated lift. **Nobody goes under a car on pads.** Driver in again, settle it, read "
+            "all four pads. This is the car without the bar.",
             "3. Turn the link until its bolt goes in **by hand**. Hook it up.",
             "4. Read again. Front left and rear right together must show what they showed before. If not, "
             "divide the difference by the figure above: by so many times "
@@ -187,8 +186,7 @@ def three_words(lesson) -> str:
             f"- **{NOT_RESOLVED.capitalize()}.** The interval holds zero. That is no proof that "
             "nothing changed. With "
             f"{few} runs each way the change of the {asked} is seen {chances[0]} of the time, with "
-            f"{many} runs "
-            f"{chances[1]}.",
+            f"{many} runs {chances[1]}.",
             f"- **{OPPOSITE.capitalize()}.** The interval lies on the other side of zero. Suspect "
             "the files, the hole, "
             "the end of the car, the tyres, in that order; then the sheet.",
@@ -222,7 +220,7 @@ def belief(lesson) -> str:
             "|:--|--:|",
             *rows,
             "",
-            f"A change that does **nothing** comes out quicker every other day. {runs} steady runs "
+            f"A change that does **nothing** comes out quicker on half of the days. {runs} steady runs "
             f"each way show the change of the {asked} "
             f"{_per_cent(chance_of_seeing(change, scatter, runs))} of the time"
             + (
@@ -252,12 +250,12 @@ def _seconds(time: float) -> str:
 def cautions(lesson) -> str:
     """Before the car is raised, unhooked or driven."""
     more = (
-        "A car on scales with one end raised can roll away: a support rated for it, never a jack, "
-        "chocks, and nobody "
-        "under it or in line with it.",
+        "A car on scales with one end raised can roll away. Chock the wheels. Use a support rated for it, "
+        "never a jack alone. Nobody is under the car or in line with it.",
         "A link under preload jumps when its bolt comes out. Take the load off first; keep "
         "fingers out of the eye.",
-        "On the circle the driver stops for any reason or none. Nobody stands outside it.",
+        "On the circle the driver may stop for any reason or none. Nobody stands on the circle or outside "
+        "it, where a sliding car goes.",
     )
     return "\n".join(
         [

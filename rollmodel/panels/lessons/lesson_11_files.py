@@ -19,7 +19,7 @@ BOXES = {
     "before": ("CSV file of the runs before", "path of the file"),
     "after": ("CSV file of the runs after", "path of the file"),
     "radius": ("Radius, where the files do not say", "such as 30 m"),
-    "steering ratio": ("Steering ratio, where steer is the wheel's", "such as 15"),
+    "steering ratio": ("Steering ratio, where steer is the steering wheel's", "such as 15"),
 }
 
 
@@ -79,8 +79,7 @@ class FilesForm:
         panel.show_own(read)
         self.reply.value = escape(
             f"Read: {read.files[0]} and {read.files[1]}. The picture and the words are theirs; the "
-            "controls of "
-            "the simulated day rest."
+            "controls of the simulated day rest."
         )
 
     def save(self, *_) -> None:

@@ -68,7 +68,7 @@ WORDS = {
                                           "without the springs, above the ground.",
                                           "Drawn from the pick-up points at ride height. Below ground is "
                                           "negative."),
-    ("axle", "spring_rate"): Words("spring rate", "Force for each bit of squash of one spring, at the "
+    ("axle", "spring_rate"): Words("spring rate", "Force for each millimetre or inch that one spring is squeezed, at the "
                                    "spring.", "Spring tester, or the number painted on it."),
     ("axle", "spring_motion_ratio"): Words("spring motion ratio", "Spring travel over wheel travel, mostly "
                                            "below 1.", _JACKING.format(part="spring")),
@@ -90,7 +90,7 @@ WORDS = {
                                       _JACKING.format(part="damper"), _BOTH),
     ("bar", "kind"): Words("anti-roll bar", "Which bar this end has. Say so too where there is none.",
                            "Is its rate known from a bench? Give the sizes all the same; "
-                           "lesson 11, step 5, then fits the steel's figures to it."),
+                           "lesson 11, step 5, then fits the steel's stiffness to it."),
     ("bar", "outer_diameter"): Words("bar diameter", "Across the middle part of the bar, outside.",
                                      "Calliper, paint scraped off. Mind it: the rate goes with its fourth "
                                      "power."),
