@@ -107,6 +107,7 @@ def test_a_burst_of_keys_ends_on_the_right_picture(open_notebook, window):
     words = window.locator(".rm-caption").inner_text().strip()
     box = window.get_by_role("textbox", name="Front spring rate")
     window.get_by_role("button", name="Reset").click()
+    notebook.settle()  # the box has its new text before another is typed
     box.fill("25")
     window.keyboard.press("Enter")
     notebook.settle()
