@@ -56,17 +56,19 @@ class End:
         """Of the outside wheel's stop; both springs together give way to it, for the weight stays."""
         if apart <= self.travel or not self.stop:
             return 0.0
-        # `up`: how far the body rises. Springs ease by 2 k up, the stop pushes with what is left of the travel.
-        up = halve(
-            lambda up: 2 * self.spring * up < self.stop * max(apart - up - self.travel, 0), 0, apart, 60
-        )
-        return self.stop * max(apart - up - self.travel, 0)
+        # The body rises by `up`: both springs ease by 2 k up, the stop pushes with what is left of the travel,
+        # 2 k up = s (apart - travel - up).
+        up = self.stop * (apart - self.travel) / (2 * self.spring + self.stop)
+        return self.stop * (apart - self.travel - up)
 
     def suspension_angle(self, body):
         """The part of the body's roll that the suspension takes; the tyres take the rest."""
         if self.tyre == math.inf:
             return body
         tyre = self.roll(self.tyre)
+        free = body / (1 + self.roll(self.spring + self.bar) / tyre)
+        if not self.stop or free * self.track / 2 <= self.travel:
+            return max(free, 0)
         return halve(lambda angle: angle + self.suspension_moment(angle) / tyre < body, 0, max(body, 0), 60)
 
     def elastic(self, body):

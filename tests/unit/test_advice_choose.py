@@ -169,10 +169,13 @@ def test_a_car_without_bars_is_not_for_the_bars():
 # The driver and the sheet
 
 
-def test_when_the_sheet_disagrees_the_driver_is_believed_for_one_step():
+@pytest.mark.parametrize("drive, code", [("front", "sheet-disagrees"), ("rear", "coasting-disagrees")])
+def test_when_the_sheet_disagrees_the_driver_is_believed_for_one_step(drive, code):
     fitted = heavy_nose(rear=axle(bar=bar(8e3, 12e3, 16e3, 20e3, hole=4)))
+    fitted = replace(fitted, drive=drive)
     choice = choose(fitted, "oversteer")
-    assert number(choice, "sheet-disagrees", "front") < number(choice, "sheet-disagrees", "rear")
+    assert number(choice, code, "front") < number(choice, code, "rear")
+    assert ("drive-turns-it" in choice.codes) == (code == "coasting-disagrees")
     assert "one-step-only" in choice.codes
     assert all(move.steps == 1 for move in choice.moves)
     assert {change(move)[:2] for move in choice.moves} == {("front", "stiffer"), ("rear", "softer")}
