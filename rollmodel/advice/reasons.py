@@ -134,9 +134,8 @@ SENTENCES = {
     ),
     "coasting-disagrees": (
         "The driver says the {end} slides. Coasting, the sheet says the {other} gives up first (front "
-        "{front}, "
-        "rear {rear}); with the speed held it says what the driver says, as below. So the two need not be at "
-        "odds."
+        "{front}, rear {rear}); with the speed held it says what the driver says, as below. So the two need "
+        "not be at odds."
     ),
     "sheet-says-even": (
         "By the sheet both ends give up nearly together (front {front}, rear {rear}). The driver decides "

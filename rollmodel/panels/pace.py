@@ -3,8 +3,8 @@
 A learner who runs cells one at a time is asked to predict before the controls open. Run All, an
 export and a test must come to the end by themselves. The kernel gets no word of which it is; but every
 request to run a cell says when it was sent. Run All sends all of them at once. A hand never does, even
-where it does not wait for a slow machine. A program that runs a notebook names no cell, as a page does,
-and sends the next as soon as the one before has ended.
+where it does not wait for a slow machine. A page also names the cell; a program that runs a notebook names
+none, and sends the next as soon as the one before has ended.
 """
 
 import time

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.optimize import elementwise
+import scipy  # its parts load when they are first used
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.corner import rollover_acceleration, settled_corner
@@ -178,7 +178,7 @@ def _limits_of_both_ends(car, front, rear, driven, over):
         return _spare_of_either(car, is_front, settled_corner(car, a, *setup))
 
     top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])
-    found = elementwise.find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
+    found = scipy.optimize.elementwise.find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
                                   tolerances={"xatol": 1e-10, "xrtol": 1e-11})
     return np.where(found.success, found.x, np.nan)
 
