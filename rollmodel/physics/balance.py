@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-import scipy  # its parts load when they are first used
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.physics.corner import rollover_acceleration, settled_corner
 from rollmodel.physics.driven import largest_beside_drive, slip_beside_drive
 from rollmodel.physics.pair import axle_arguments, largest_axle_force, slip_for_force
+from rollmodel.physics.roots import find_root
 from rollmodel.physics.stiffness import AxleStiffness, axle_stiffness
 from rollmodel.physics.tyre import cornering_stiffness
 
@@ -178,7 +178,7 @@ def _limits_of_both_ends(car, front, rear, driven, over):
         return _spare_of_either(car, is_front, settled_corner(car, a, *setup))
 
     top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])
-    found = scipy.optimize.elementwise.find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
+    found = find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
                                   tolerances={"xatol": 1e-10, "xrtol": 1e-11})
     return np.where(found.success, found.x, np.nan)
 

@@ -8,13 +8,13 @@ outside wheel takes it over, and the end goes on until the inside wheel spins or
 from dataclasses import dataclass
 
 import numpy as np
-import scipy  # its parts load when they are first used
 
 from rollmodel.car import Car, CarError, Tyre
 from rollmodel.checked import is_finite
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.pair import axle_arguments, highest_over_slip
+from rollmodel.physics.roots import find_root
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.physics.tyre import peak_side_force, side_force
 
@@ -176,7 +176,7 @@ def _most(tyre: Tyre, need, loads, per_wheel, drive_grip):
     coasting, spinning = spare(nothing, 0.0, *loads), spare(per_wheel, 0.0, *loads)
     spins, between = spinning >= need, (spinning < need) & (need < coasting)
     demand = np.where(between, need, (coasting + spinning) / 2)  # only so that every search has a root
-    root = scipy.optimize.elementwise.find_root(spare, (nothing, per_wheel), args=(demand, *loads),
+    root = find_root(spare, (nothing, per_wheel), args=(demand, *loads),
                                  tolerances={"xatol": 1e-9, "xrtol": 1e-10}).x
     drive = np.where(spins, per_wheel, np.where(between, root, 0.0))
     return 2 * drive, spins, coasting

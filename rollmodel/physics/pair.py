@@ -3,10 +3,10 @@
 from functools import partial
 
 import numpy as np
-import scipy  # its parts load when they are first used
 
 from rollmodel.car import Axle, Tyre
 from rollmodel.physics.corner import AxleLoads
+from rollmodel.physics.roots import find_root
 from rollmodel.physics.tyre import falling_grip_peak, side_force
 
 _HIGHEST_SLIP = np.radians(60.0)  # the peak is looked for from no slip to here
@@ -130,7 +130,7 @@ def rising_root(force, wanted, largest, at, *arguments):
     wanted, largest, at, *arguments = np.broadcast_arrays(
         *(np.asarray(x, dtype=float) for x in (wanted, largest, at, *arguments)))
     within = wanted <= largest
-    found = scipy.optimize.elementwise.find_root(
+    found = find_root(
         lambda slip, demand, *others: force(slip, *others) - demand,
         (np.full(at.shape, -np.radians(20)), at), args=(np.where(within, wanted, 0.0), *arguments),
         tolerances={"xatol": 1e-13, "xrtol": 1e-12})
