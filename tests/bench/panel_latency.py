@@ -46,12 +46,14 @@ PRESSES = """async ([selector, image, place, presses]) => {
     }));
     const area = handle.closest('.jp-OutputArea');
     const loaded = () => new Promise(done => {
-        setTimeout(done, 3000, null);  // nothing moves at this step: the picture is the same as before
+        setTimeout(done, 1500, null);  // nothing moves at this step: the picture is the same as before
         area.addEventListener('load', function seen(event) {
             if (event.target.matches(image)) { area.removeEventListener('load', seen, true); done(frame()); }
         }, true);
     });
-    const stands = end => handle.getAttribute('aria-valuenow') === handle.getAttribute(`aria-value${end}`);
+    // Values are told to one decimal: where the whole range reads the same, only a picture that stays tells an end.
+    const told = what => handle.getAttribute(`aria-value${what}`);
+    const stands = end => told('now') === told(end) && told('min') !== told('max');
     let way = 'ArrowRight';  // one step after the other, and back from the end: most values are new ones
     const times = [];
     for (let n = 0; times.length < presses && n < 2 * presses; n++) {
