@@ -179,7 +179,7 @@ def _limits_of_both_ends(car, front, rear, driven, over):
 
     top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])
     found = find_root(spare, (np.zeros_like(top), top), args=(*rates, is_front),
-                                  tolerances={"xatol": 1e-10, "xrtol": 1e-11})
+                      tolerances={"xatol": 1e-10, "xrtol": 1e-11})
     return np.where(found.success, found.x, np.nan)
 
 

@@ -177,7 +177,7 @@ def _most(tyre: Tyre, need, loads, per_wheel, drive_grip):
     spins, between = spinning >= need, (spinning < need) & (need < coasting)
     demand = np.where(between, need, (coasting + spinning) / 2)  # only so that every search has a root
     root = find_root(spare, (nothing, per_wheel), args=(demand, *loads),
-                                 tolerances={"xatol": 1e-9, "xrtol": 1e-10}).x
+                     tolerances={"xatol": 1e-9, "xrtol": 1e-10}).x
     drive = np.where(spins, per_wheel, np.where(between, root, 0.0))
     return 2 * drive, spins, coasting
 

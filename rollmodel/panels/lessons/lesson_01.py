@@ -109,8 +109,7 @@ def price(lesson) -> str:
     moved = axle.wheel_loads(spring, bar, UP, 0.0)[1]
     return (f"One wheel rides over a {lesson.show(UP, 'length')} kerb and the body stays where it is. The wheel on the "
             f"other side has not moved, yet its load changes by {lesson.show(float(moved), 'load')}: the "
-            "bar lifts it. "
-            "That is the price of a bar. On rough ground the two wheels disturb each other.")
+            "bar lifts it. That is the price of a bar. On rough ground the two wheels disturb each other.")
 
 
 def take_away(lesson) -> list[str]:
@@ -118,8 +117,8 @@ def take_away(lesson) -> list[str]:
     spring, bar = _rates(lesson)
     ratio = float(axle.roll_rate(spring, bar) / spring)
     return ["A bar joins the two wheels of one axle. It works only on the **difference** between them.",
-            "Both wheels together: springs alone. One wheel, other held: spring + bar. Roll: spring + **2 "
-            "×** bar.",
+            "Both wheels together: springs alone. One wheel, other held: spring + bar. "
+            "Roll: spring + **2 ×** bar.",
             f"On {lesson.the_car}'s front axle each wheel feels {ratio:.1f} times its spring in roll.",
             "The price: a bump at one wheel also changes the load on the other.",
             "Always say which rate you mean: *one end held*, or *in roll*."]

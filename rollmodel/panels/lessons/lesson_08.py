@@ -30,6 +30,7 @@ from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.roll_mode import roll_mode
 from rollmodel.physics.shift import PHASES, instants
+from rollmodel.physics.stiffness import wheel_rate
 
 G = "lateral acceleration"
 
@@ -168,7 +169,7 @@ def two_springs(lesson) -> str:
 def _at_the_wheel(lesson, car, history):
     """What goes into the formula above, and what comes out."""
     damper, show, most = car.front.damper, lesson.show, float(history.front.dampers.max())
-    rate = damper.rate * damper.motion_ratio**2
+    rate = float(wheel_rate(damper.rate, damper.motion_ratio))
     speed = float(np.degrees(most / (rate * car.front.track / 2)))
     return (f"For the formula: a front damper has {show(damper.rate, 'damper rate')} at the damper, so "
             f"{show(rate, 'damper rate')} at its wheel: × ratio × ratio, with {damper.motion_ratio:.2f}, "

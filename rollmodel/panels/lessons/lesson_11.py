@@ -251,7 +251,7 @@ def cautions(lesson) -> str:
     """Before the car is raised, unhooked or driven."""
     more = (
         "A car on scales with one end raised can roll away. Chock the wheels. Use a support rated for it, "
-        "never a jack alone. Nobody is under the car or in line with it.",
+        "never a jack. Nobody is under the car or in line with it.",
         "A link under preload jumps when its bolt comes out. Take the load off first; keep "
         "fingers out of the eye.",
         "On the circle the driver may stop for any reason or none. Nobody stands on the circle or outside "
