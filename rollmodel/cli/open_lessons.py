@@ -25,7 +25,9 @@ OFFLINE = (
     "--LabApp.extension_manager=readonly",
 )
 PROMPT_PICTURES = "--ServerApp.kernel_websocket_connection_class=rollmodel.cli.lab_server.PromptPictures"
-# JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it.
+# JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it. So
+# does it for the order in which controls are dealt with: left alone, JupyterLab hands some of them to a second
+# thread of the kernel, and a typed answer could come after the button that checks it.
 QUIET_DEFAULTS = PACKAGE / "cli" / "jupyter"
 
 # "Save and Export Notebook As" in JupyterLab: a page that fetches nothing. The other exporters inherit what

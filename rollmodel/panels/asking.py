@@ -9,6 +9,7 @@ import ipywidgets as widgets
 
 from rollmodel.panels import still
 from rollmodel.panels.shown import Shown, button, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.questions import Posed, check, feedback, pose, question, recall_for
 from rollmodel.questions.records import Choice, Open
 
@@ -87,12 +88,12 @@ class Ask:
     def _entry(self):
         if self.is_choice:
             radio = widgets.RadioButtons(options=[], layout={"width": "auto"})
-            radio.observe(lambda change: self._quiet or self._chosen_late(), "value")
+            follow(radio, lambda change: self._quiet or self._chosen_late())
             return radio
         if isinstance(self.posed.question, Open):
             return widgets.Textarea(rows=4, layout={"width": "100%"})
         box = widgets.Text(continuous_update=False, layout={"width": "260px"})
-        box.observe(lambda change: self._quiet or self.check(), "value")
+        follow(box, lambda change: self._quiet or self.check())
         return box
 
     def _say(self):

@@ -9,6 +9,7 @@ import ipywidgets as widgets
 from rollmodel.panels.asking import Ask, stored
 from rollmodel.panels.hands import Hands, advice
 from rollmodel.panels.shown import Shown, button, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.questions import class_question, right_answer
 from rollmodel.units import UnitError
 
@@ -30,7 +31,7 @@ class ClassQuestion(Shown):
         self.with_twin = widgets.Checkbox(description="Show the twin question", indent=False)
         self.counting = widgets.Checkbox(description="Count hands (instructor)", indent=False)
         for box in (self.with_twin, self.counting):
-            box.observe(lambda change: self._show(), "value")
+            follow(box, lambda change: self._show())
         asked = (self.ask, self.count, self.twin, self.count_twin)
         self.fill(
             text(f"<strong>{self.title}</strong>"),
@@ -116,7 +117,7 @@ class Count:
             str(self.kept.get(name, LIMITS.get(name, ""))), continuous_update=False, layout={"width": "64px"}
         )
         box.add_class(f"rm-hands-{name}")
-        box.observe(lambda change: self._typed(name, change), "value")
+        follow(box, lambda change: self._typed(name, change))
         return box
 
     def _typed(self, name, change):

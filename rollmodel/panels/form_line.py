@@ -7,6 +7,7 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.panels.shown import row, text
+from rollmodel.panels.turns import follow
 from rollmodel.sheets.form import BAR_KINDS, Line, Verdict, label
 from rollmodel.sheets.form.examples import example
 from rollmodel.sheets.form.typed import unit
@@ -62,7 +63,7 @@ class FormLine:
         else:
             box = widgets.Text(continuous_update=False, **name)
         box.add_class(css(path))
-        box.observe(lambda change: self._quiet or self._typed(path, change["new"]), "value")
+        follow(box, lambda change: self._quiet or self._typed(path, change["new"]))
         return box
 
     def _options(self) -> list[tuple[str, str]]:

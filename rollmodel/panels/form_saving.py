@@ -10,6 +10,7 @@ from rollmodel.advice import SHORT
 from rollmodel.car import Car
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import button, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.reports.car_line import car_line
 from rollmodel.sheets import SheetError
 from rollmodel.sheets.form import Verdict, label, sections
@@ -53,7 +54,7 @@ class FormSaving:
         self.file.add_class("rm-file")
         self.replace = widgets.Checkbox(False, description="Replace a file of that name", indent=False)
         self._quiet = False
-        self.file.observe(lambda change: self._quiet or self._named(change["new"]), "value")
+        follow(self.file, lambda change: self._quiet or self._named(change["new"]))
         self.widget = widgets.VBox(
             [
                 self.progress,

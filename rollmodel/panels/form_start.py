@@ -7,6 +7,7 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.panels.shown import button, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.sheets import SheetError, training_cars
 from rollmodel.sheets.form import BLANK
 from rollmodel.sheets.form.examples import start_answers
@@ -50,9 +51,9 @@ class FormStart:
         self.show()
 
     def _listen(self):
-        self.units.observe(lambda change: self.form.lesson.change(family=change["new"]), "value")
-        self.projector.observe(lambda change: self.form.lesson.change(projector=change["new"]), "value")
-        self.source.observe(lambda change: self._chosen(change["new"]), "value")
+        follow(self.units, lambda change: self.form.lesson.change(family=change["new"]))
+        follow(self.projector, lambda change: self.form.lesson.change(projector=change["new"]))
+        follow(self.source, lambda change: self._chosen(change["new"]))
 
     def _chosen(self, source: str) -> None:
         self.path.layout.display = None if source == ON_DISK else "none"

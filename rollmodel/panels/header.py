@@ -14,6 +14,7 @@ from rollmodel.car import Car
 from rollmodel.panels import pace, still
 from rollmodel.panels.lesson import FIRST_CAR, Lesson, load
 from rollmodel.panels.shown import Shown, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.sheets import SheetError, training_cars
 from rollmodel.units import FAMILIES
 
@@ -72,7 +73,7 @@ class Header(Shown):
             (self.cars, self._choose),
             (self.path, lambda new: self._load(sheet_path(new), of_own=True)),
         ):
-            widget.observe(lambda change, action=action: action(change["new"]), "value")
+            follow(widget, lambda change, action=action: action(change["new"]))
 
     def _choose(self, name):
         self.path.layout.display = None if name == OWN_SHEET else "none"

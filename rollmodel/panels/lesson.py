@@ -12,6 +12,7 @@ from rollmodel.car import Car
 from rollmodel.figures.adding_up import as_shown
 from rollmodel.figures.look import Look
 from rollmodel.panels import session
+from rollmodel.panels.turns import in_turn
 from rollmodel.sheets import read, training_car, training_cars
 from rollmodel.units import FAMILIES, show
 
@@ -89,6 +90,7 @@ class Lesson:
         """A number as `show` prints it, [SI]: sums and changes of such numbers add up on the page."""
         return as_shown(float(value), kind, self.family, more)
 
+    @in_turn
     def say(self, words) -> None:
         """Prose with computed numbers, written again when the units or the car change.
 
@@ -121,6 +123,7 @@ class Lesson:
         """
         self.say(lambda lesson: "**Take away**\n\n" + listed(at_most_five(lines(lesson))))
 
+    @in_turn
     def change(
         self,
         family: str | None = None,
@@ -139,6 +142,7 @@ class Lesson:
         for shown in list(self._shown):
             shown.restyle()
 
+    @in_turn
     def open_panels(self, on: bool) -> None:
         """Open the controls of every panel without a prediction, or ask for one again."""
         self.open_at_once = on

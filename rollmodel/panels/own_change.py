@@ -12,6 +12,7 @@ from rollmodel.advice.moves import balance_moves, felt, steer_decides
 from rollmodel.panels import session
 from rollmodel.panels.advising import WHERE, cautions, listed
 from rollmodel.panels.shown import button, row, text
+from rollmodel.panels.turns import follow
 from rollmodel.reports.choice import headline, place
 from rollmodel.reports.choice_numbers import shower
 
@@ -126,9 +127,9 @@ class OwnChange:
         for widget, name in ((self.end, "end"), (self.hole, "hole"), (self.way, "way")):
             widget.add_class(f"rm-own-{name}")
         self.hide = widgets.Checkbox(True, description="Hide the advice until I commit", indent=False)
-        self.hide.observe(lambda change: panel.refresh(), "value")
+        follow(self.hide, lambda change: panel.refresh())
         self.buttons = [button("Commit to this change", self.commit), button("Another change", self.again)]
-        self.end.observe(lambda change: self._chosen(), "value")
+        follow(self.end, lambda change: self._chosen())
         self.outcome.add_class("rm-own-result")
         form = row(self.end, self.hole, self.way, *self.buttons, css="rm-form")
         self.widget = widgets.VBox([self.question, form, self.message, self.outcome])

@@ -17,6 +17,7 @@ from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.predicting import PredictionCard
 from rollmodel.panels.rows import row_for
 from rollmodel.panels.shown import Shown, button, close_tree, row, text
+from rollmodel.panels.turns import in_turn
 
 _LOG = logging.getLogger(__name__)
 
@@ -135,6 +136,7 @@ class Panel(Shown):
         """The values after a reset, with changes."""
         return SimpleNamespace(**({c.name: c.start for c in self.controls()} | changes))
 
+    @in_turn
     def set(self, **values) -> None:
         """Move controls from the program, in SI; one new picture for all of them together."""
         for name, value in values.items():

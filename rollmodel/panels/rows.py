@@ -8,6 +8,7 @@ import ipywidgets as widgets
 
 from rollmodel.panels.controls import Choice, Hole, Slider, Switch
 from rollmodel.panels.shown import row, text
+from rollmodel.panels.turns import follow
 from rollmodel.units import UnitError, label
 
 
@@ -95,8 +96,8 @@ class _SlidingRow(Row):
         self.slider = self._make_slider()
         self.box = widgets.Text(continuous_update=False)
         self.unit = text(css="rm-unit")
-        self.slider.observe(self._slid, "value")
-        self.box.observe(self._typed, "value")
+        follow(self.slider, self._slid)
+        follow(self.box, self._typed)
         return self._title(), row(self.slider, self.box, self.unit, css="rm-row")
 
     def _inputs(self):
@@ -165,7 +166,7 @@ class ChoiceRow(Row):
 
     def _make(self):
         self.list = widgets.Dropdown(options=self.control.options)
-        self.list.observe(lambda change: self._quiet or self.take(change["new"]), "value")
+        follow(self.list, lambda change: self._quiet or self.take(change["new"]))
         return self._title(), self.list
 
     def _inputs(self):
@@ -180,7 +181,7 @@ class SwitchRow(Row):
 
     def _make(self):
         self.box = widgets.Checkbox(description=self.control.text, indent=False)
-        self.box.observe(lambda change: self._quiet or self.take(change["new"]), "value")
+        follow(self.box, lambda change: self._quiet or self.take(change["new"]))
         return (self.box,)
 
     def _inputs(self):

@@ -7,9 +7,10 @@ from IPython.display import display
 
 from rollmodel.panels import session, still
 from rollmodel.panels.access import Access
+from rollmodel.panels.turns import MadeInTurn, in_turn
 
 
-class Shown:
+class Shown(metaclass=MadeInTurn):
     """A widget that belongs to a lesson and follows its switches.
 
     Parameters
@@ -68,6 +69,7 @@ class Shown:
     def _repr_mimebundle_(self, **_):
         return self.stored() | self.widget._repr_mimebundle_()
 
+    @in_turn
     def _ipython_display_(self):
         """Two outputs: the live one, and the stored stand-in that it hides while it runs."""
         display(still.live(self.widget._repr_mimebundle_(), self.title), raw=True)
@@ -75,9 +77,9 @@ class Shown:
 
 
 def button(words: str, action) -> widgets.Button:
-    """A button that calls an action."""
+    """A button that calls an action, in turn."""
     made = widgets.Button(description=words)
-    made.on_click(action)
+    made.on_click(in_turn(action))
     return made
 
 

@@ -8,6 +8,7 @@ from html import escape
 import ipywidgets as widgets
 
 from rollmodel.panels.shown import text
+from rollmodel.panels.turns import follow
 
 
 class TypedLine:
@@ -28,7 +29,7 @@ class TypedLine:
     def __init__(self, key: str, words: str, changed: Callable[[str, str], None], example: str = ""):
         self.key, self.words, self._changed, self._quiet = key, words, changed, False
         self.box = widgets.Text(continuous_update=False, placeholder=example)
-        self.box.observe(self._typed, "value")
+        follow(self.box, self._typed)
         self.message = text(css="rm-message")
         self.widget = widgets.VBox([text(escape(words), "rm-label"), self.box, self.message])
         for css in ("rm-typed", self.css):

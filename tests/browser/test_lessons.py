@@ -118,7 +118,8 @@ def test_every_list_tick_and_circle_follows_the_keyboard(lesson, no_error):
         for _ in range(2):
             press(lesson, tick, "Space")
         lesson.page.wait_for_timeout(300)  # until what it put away is put away, and is not pressed next
-        assert tick.is_checked() == before
+        name = tick.evaluate("tick => tick.closest('.jupyter-widgets').innerText")
+        assert tick.is_checked() == before, f"two presses of the space bar did not bring {name!r} back"
         assert tick.evaluate("tick => tick === document.activeElement"), "the focus went astray"
     lesson.page.wait_for_timeout(500)  # until what a tick hid is hidden
     for found in filter(still_there, visible(lesson, "input[type=radio]")):

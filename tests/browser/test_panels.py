@@ -126,3 +126,20 @@ def test_not_running_the_stored_picture_is_there(lab, open_notebook, window):
     assert all(len(picture.get_attribute("alt")) >= 40 for picture in pictures.all())
     assert window.get_by_text("model not found").count() == 0
     assert window.locator(".noUi-handle").count() == 0
+
+
+SECOND_THREADS = """async () => {
+    const kernel = window.jupyterapp.shell.currentWidget.context.sessionContext.session.kernel;
+    await kernel.requestExecute({code: ''}).done;  // a thread that was asked for is there by now
+    return [kernel.supportsSubshells, [...kernel._comms.values()].map(comm => comm.subshellId)];
+}"""
+
+
+def test_controls_are_dealt_with_in_the_order_in_which_they_were_moved(open_notebook, window):
+    """All by one thread of the kernel: a typed answer never comes after the button that checks it."""
+    notebook = open_notebook(PAGE)
+    notebook.run_all()
+    notebook.settle()
+    able, threads = window.evaluate(SECOND_THREADS)
+    assert able is not None and len(threads) > 10
+    assert set(threads) == {None}

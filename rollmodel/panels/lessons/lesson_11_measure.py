@@ -13,6 +13,7 @@ from rollmodel.panels.canvas import Canvas
 from rollmodel.panels.lesson import capital, load
 from rollmodel.panels.shown import Shown, button, row, text
 from rollmodel.panels.test_day import known_car
+from rollmodel.panels.turns import follow
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.reports.measure import advice, pair, sources
 from rollmodel.sheets import training_cars
@@ -140,7 +141,7 @@ class MeasurePanel(Shown):
         self.steps = widgets.Dropdown(options=[(one.title, one.name) for one in STEPS])
         self.steps.value = self.kept.get("step", STEPS[0].name)
         self.steps.add_class("rm-step")
-        self.steps.observe(self._turned, "value")
+        follow(self.steps, self._turned)
         self.back = button("Back", lambda *_: self._turn(-1))
         self.next = button("Next step", lambda *_: self._turn(1))
         tools = [button("Fill in the example", self.fill_in), button("Empty every box", self.empty)]

@@ -10,6 +10,7 @@ from rollmodel.panels import still
 from rollmodel.panels.advising import listed
 from rollmodel.panels.shown import Shown, button, row, text
 from rollmodel.panels.test_day import choose_move, move_of, move_words, shared, tested, tested_known
+from rollmodel.panels.turns import follow
 from rollmodel.panels.typed_line import TypedLine, alert
 from rollmodel.reports.run_sheet import run_sheet, sheet_values
 from rollmodel.testday.faults import DayError
@@ -86,7 +87,7 @@ class PlanPanel(Shown):
         self._quiet, self.plan = False, None
         self.change = widgets.Dropdown()
         self.change.add_class("rm-change")
-        self.change.observe(self._chosen, "value")
+        follow(self.change, self._chosen)
         self.lines = {key: TypedLine(key, words, self._typed, hint) for key, (words, hint) in BOXES.items()}
         for key, words in self.kept.get("boxes", {}).items():
             self.lines[key].put(words)
