@@ -14,6 +14,8 @@ from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.text import Text
 from matplotlib.transforms import IdentityTransform
 
+from rollmodel.panels.typesetting import Typesetter
+
 MOST = 400  # texts kept; one of a panel takes about 10 kB
 MARGIN = 6  # px around the text's box, for the strokes of letters and edges that reach beyond it
 
@@ -55,7 +57,7 @@ class Lettering:
         """The text alone on a clear ground, and its lower left corner from the text's own place, [px]."""
         if self._ground is None:  # wide and high enough for a text that starts or ends in the middle
             sides = (2 * int(np.ceil(side)) for side in self._renderer.get_canvas_width_height())
-            self._ground = RendererAgg(*sides, self._renderer.dpi)
+            self._ground = Typesetter(*sides, self._renderer.dpi)
             self._ground.clear()
         whole = np.asarray(self._ground.buffer_rgba())
         height, width = whole.shape[:2]
