@@ -52,7 +52,8 @@ KEEPERS = {
     "matplotlib": (
         "rollmodel/figures/",
         "rollmodel/panels/canvas.py",  # hands a drawn figure to a widget
-        "rollmodel/panels/lettering.py",  # and this paints its texts
+        "rollmodel/panels/lettering.py",  # and these paint its texts
+        "rollmodel/panels/typesetting.py",
         "rollmodel/doctor/try_picture.py",
     ),
     "PIL": ("rollmodel/panels/canvas.py",),

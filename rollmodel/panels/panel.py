@@ -16,7 +16,7 @@ from rollmodel.panels.canvas import Canvas
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.predicting import PredictionCard
 from rollmodel.panels.rows import row_for
-from rollmodel.panels.shown import Shown, button, close_tree, row, text
+from rollmodel.panels.shown import Shown, button, close_tree, one_line, row, text
 from rollmodel.panels.turns import in_turn
 
 _LOG = logging.getLogger(__name__)
@@ -294,9 +294,3 @@ class Panel(Shown):
     def _state_words(self, state, changes):
         controls = (c.named(changes[c.name], self.family) for c in self.controls() if c.name in changes)
         return f"{state} ({', '.join(controls)})" if changes else state
-
-
-def one_line(fault: Exception) -> str:
-    """A fault in plain words, without a traceback."""
-    faults = getattr(fault, "faults", None) or [str(fault) or type(fault).__name__]
-    return "This cannot be worked out: " + "; ".join(" ".join(str(one).split()) for one in faults)

@@ -105,3 +105,9 @@ def close_tree(widget) -> None:
     for part in (getattr(widget, "layout", None), getattr(widget, "style", None), widget):
         if part is not None:
             part.close()
+
+
+def one_line(fault: Exception) -> str:
+    """A fault in plain words, without a traceback."""
+    faults = getattr(fault, "faults", None) or [str(fault) or type(fault).__name__]
+    return "This cannot be worked out: " + "; ".join(" ".join(str(one).split()) for one in faults)

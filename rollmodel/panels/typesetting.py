@@ -16,7 +16,7 @@ from matplotlib.backends.backend_agg import RendererAgg
 PIECES = re.compile(r"[0-9]|[^0-9]+")
 MOST = 1000  # pieces kept; one of a few letters takes about 4 kB
 ROOM = 4  # px around a piece, for strokes that reach beyond its own width
-UP = 0.5 + 1 / 300  # px; lengths are whole 64ths or halves of them, so that rounding up never hangs on a last digit
+UP = 0.5 + 1 / 300  # px; type is measured in 64ths, halved for the middle: no length lies so close to a half
 BETWEEN = "0{}0"  # a piece is measured between two digits, which keeps spaces at its ends
 
 

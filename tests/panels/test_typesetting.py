@@ -48,7 +48,8 @@ def test_a_line_looks_as_if_set_in_one_go(line, font):
 def test_a_line_is_as_long_and_as_high(line, font):
     """Within two 64ths of a pixel, the smallest step that type is measured in."""
     ours, whole = (
-        kind(*SIZE, DPI).get_text_width_height_descent(line, font, False) for kind in (Typesetter, RendererAgg)
+        kind(*SIZE, DPI).get_text_width_height_descent(line, font, False)
+        for kind in (Typesetter, RendererAgg)
     )
     assert ours == pytest.approx(whole, abs=2 / 64)
 

@@ -1,4 +1,4 @@
-"""Pictures painted by matplotlib alone, for comparison: words that move stand on whole pixels, as on a canvas."""
+"""Pictures painted by matplotlib alone, for comparison: words that move stand on whole pixels, as on ours."""
 
 from contextlib import ExitStack, contextmanager
 from unittest.mock import patch
