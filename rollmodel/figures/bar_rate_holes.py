@@ -89,9 +89,7 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
     parts["positions"] = marks.dots(ax, look, "bar", hollow=True)
     parts["chosen"] = marks.dots(ax, look, "bar", size=4.5, zorder=5.1)
     parts["numbers"] = [marks.words(ax, look, small=True) for _ in curve.settings]
-    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.3 * look.font_size), xycoords="axes fraction",
-                                 ha="center", va="center", textcoords="offset points",
-                                 fontsize=look.font_size)
+    parts["title"] = marks.outside(ax, look, "", (0.5, 1), (0, 1.3 * look.font_size))
     parts["guess"] = marks.stroke(ax, look, "guess", zorder=2.5, visible=False)
     parts["guess word"] = marks.words(ax, look, role="guess", text="your guess", visible=False)
     update(drawing, curve)

@@ -58,9 +58,8 @@ def draw(ax_or_figure, corner: InTime, look, family="metric") -> marks.Drawing:
         ax.tick_params(labelbottom=end == ENDS[-1])
         ax.axhline(0, color=marks.GREY, linewidth=look.line_width / 2, zorder=0.6)
         _add_axle(drawing, ax, end)
-    drawing.ax.annotate(f"load transfer ({label('load', family)})", (0, 0.5), (-4.4 * look.font_size, 0),
-                        xycoords="axes fraction", textcoords="offset points", rotation=90, ha="center",
-                        va="center", fontsize=look.font_size)
+    marks.outside(drawing.ax, look, f"load transfer ({label('load', family)})", (0, 0.5),
+                  (-4.4 * look.font_size, 0), rotation=90)
     drawing.parts["guess"] = [marks.stroke(ax, look, "guess", 1.2, zorder=4.5, visible=False)
                               for ax in panels]
     drawing.parts["guess word"] = [marks.words(ax, look, role="guess", text="your guess", small=True,
@@ -91,9 +90,8 @@ def _add_axle(drawing, ax, end):
     parts[f"{end} whole"] = marks.stroke(ax, look, end, 1.1, linestyle="-", zorder=4)
     parts[f"{end} borders"] = marks.stroke(ax, look, thickness=0.5, linestyle=(0, (3, 2)), zorder=1)
     above = (1.7 if end == ENDS[0] else 0.75) * look.font_size
-    parts[f"{end} words"] = ax.annotate("", (0, 1), (0, above), xycoords="axes fraction", ha="left",
-                                        textcoords="offset points", va="center", fontsize=look.small,
-                                        color=marks.ink(look.colours[end]))
+    parts[f"{end} words"] = marks.outside(ax, look, "", (0, 1), (0, above), ha="left", fontsize=look.small,
+                                          color=marks.ink(look.colours[end]))
     drawing.fixed[end] = ax
 
 

@@ -81,10 +81,9 @@ def draw(ax_or_figure, chart: HoleMap, look, family="metric") -> marks.Drawing:
 
 def _note(ax, look, text, x, drop, above=0, **changes):
     """A line of type outside the axes: at the left or right end of their foot, or over their head."""
-    return ax.annotate(
-        text, (x, above), (0, drop * look.font_size), xycoords="axes fraction", va="center",
-        textcoords="offset points", ha={0: "left", 1: "right"}.get(x, "center"),
-        **{"fontsize": look.small, **changes})
+    side = {0: "left", 1: "right"}.get(x, "center")
+    return marks.outside(ax, look, text, (x, above), (0, drop * look.font_size), ha=side,
+                         **{"fontsize": look.small, **changes})
 
 
 def _name_positions(drawing, chart, rows, columns):

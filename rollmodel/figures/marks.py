@@ -16,6 +16,7 @@ from matplotlib.colors import to_rgb
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyArrowPatch, Polygon
 from matplotlib.text import Text
+from matplotlib.transforms import offset_copy
 
 from rollmodel.figures.look import PAPER
 
@@ -136,6 +137,13 @@ def words(ax, look, x=0.0, y=0.0, text="", role="plain", small=False, ground=PAP
     return ax.text(x, y, text, **{
         "ha": "center", "va": "center", "zorder": 6, "linespacing": 1.1, "color": ink(look.colours[role]),
         "fontsize": look.small if small else look.font_size, "bbox": patch, **changes})
+
+
+def outside(ax, look, text, at, away, **changes) -> Text:
+    """A line of type at a place given as parts of the axes, and so many points from it to the right and up."""
+    place = offset_copy(ax.transAxes, ax.get_figure(root=True), *away, units="points")
+    usual = {"ha": "center", "va": "center", "fontsize": look.font_size}
+    return ax.text(*at, text, transform=place, **{**usual, **changes})
 
 
 def say(text: Text, content: str, x=None, y=None, **changes) -> None:

@@ -54,9 +54,7 @@ def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:
                                       visible=False)
     for name in ROWS:
         parts[f"{name} word"] = marks.words(ax, look, y=ROWS.index(name), ha="left", small=True)
-    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.6 * look.font_size), xycoords="axes fraction",
-                                 ha="center", va="center", textcoords="offset "
-                                                                      "points", fontsize=look.font_size)
+    parts["title"] = marks.outside(ax, look, "", (0.5, 1), (0, 1.6 * look.font_size))
     update(drawing, chain)
     return drawing
 

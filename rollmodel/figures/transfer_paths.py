@@ -80,9 +80,7 @@ def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
     ax.spines["left"].set_visible(False)
     drawing.fixed["rows"] = {"front": 0.5 * tall + 0.2, "rear": 0.2}
     drawing.fixed["bar"] = min(0.5 * tall - 5.2, 2.6)
-    parts["title"] = ax.annotate("", (0.5, 1), (0, 1.5 * look.font_size), xycoords="axes fraction",
-                                 textcoords="offset points", ha="center", va="center",
-                                 fontsize=look.font_size)
+    parts["title"] = marks.outside(ax, look, "", (0.5, 1), (0, 1.5 * look.font_size))
     for end in ENDS:
         _add_row(drawing, end)
     update(drawing, both)
