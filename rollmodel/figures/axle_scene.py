@@ -97,7 +97,8 @@ def tidy_factor(car: Car) -> float:
     """How many times to enlarge the roll so that the car on its softest holes fits the picture at 1 g."""
     softest = car.with_holes(*(1 if car.axle(end).bar else None for end in ("front", "rear")))
     corner = settled_corner(softest, np.linspace(0, 1, 21) * GRAVITY)
-    most = MOST_LEAN / np.nanmax([corner.front.roll_angle, corner.rear.roll_angle])
+    roll = np.nanmax(np.abs([corner.front.roll_angle, corner.rear.roll_angle]))
+    most = MOST_LEAN / roll if roll else np.inf
     return max((f for f in (1, 2, 3, 4, 5) if f <= most), default=1)
 
 

@@ -68,7 +68,7 @@ def draw(ax_or_figure, pairs: Pairs, look, family="metric") -> marks.Drawing:
     ax, parts = drawing.ax, drawing.parts
     unit = label("load", family)
     marks.frame(ax, look, left=4.9)
-    marks.scales(ax, look, f"load on one tyre ({unit})", f"its most side force ({unit})")
+    marks.scales(ax, look, f"load on one tyre ({unit})", f"most side force ({unit})")
     top = 2.04 * max(pairs.even(end)[0] for end in ENDS)
     high = 1.1 * float(np.max(peak_side_force(pairs.tyre, np.linspace(0, top, 50))))
     ax.set(xlim=(0, _shown(top, family)), ylim=(0, _shown(high, family)))

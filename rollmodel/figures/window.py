@@ -50,6 +50,11 @@ def of_window(window: Window, factor: float, highest: float | None = None) -> Ch
     high = min(float(window.roll.max()), highest or np.inf)
     shown = window.roll <= high
     gains = np.concatenate([window.gains[end][shown] for end in ENDS])
+    if np.isnan(gains).all():
+        raise ValueError(
+            "this car rolls over before its tyres slide, so no end has a limit to gain or to lose; "
+            "if that is not so, check grip_scale, cg_height and track in its sheet"
+        )
     span = max(float(np.nanmax(np.abs(gains))), 3 * window.counts)
     margin = 0.02 * (high - float(window.roll.min()))
     return Chart(window, factor, (float(window.roll.min()) - margin, high + margin), 1.15 * span)

@@ -69,7 +69,7 @@ class Ask:
 
     def check(self) -> None:
         """Take what stands in the answer box."""
-        self._checked = time.monotonic()
+        self._checked, self.kept["answered"] = time.monotonic(), self.posed
         given = self.entry.value or ""
         if given.strip():
             tries = self.kept.setdefault("tries", [])
@@ -97,9 +97,10 @@ class Ask:
         return box
 
     def _say(self):
-        verdict = check(self.posed, self.kept.get("given"))
-        attempt = sum(check(self.posed, given).read for given in self.kept.get("tries", ()))
-        said = feedback(self.posed, verdict, max(1, attempt))
+        posed = self.kept.get("answered", self.posed)  # other units are no reason for another verdict
+        verdict = check(posed, self.kept.get("given"))
+        attempt = sum(check(posed, given).read for given in self.kept.get("tries", ()))
+        said = feedback(posed, verdict, max(1, attempt))
         spare = self.is_choice and verdict.status == "not answered"  # the buttons show what is wanted
         lines = "" if spare else "".join(f"<br>{escape(line)}" for line in said.lines)
         self.reply.value = f"<strong>{escape(said.headline)}</strong>{lines}"

@@ -12,7 +12,8 @@ WORDS = {
     "compliance": "The opposite of stiffness: how far a part gives for each unit of force.",
     "damper": "It pushes against speed, not against travel. While nothing moves it carries nothing.",
     "gravity's share": "The part of the roll that comes from the body's weight, once it leans to one side.",
-    "grip": "The most side force that a tyre can give at the load on it.",
+    "grip": "The most side force that a tyre can give at the load on it; as a number, that force over the "
+    "load. More load: more force, but a smaller number.",
     "lateral acceleration": "How hard the car corners. Counted in g: 1 g is the pull of gravity.",
     "limit": "The most lateral acceleration that an end, or the car, can hold.",
     "link": "The rod between the end of the bar's arm and the suspension. The holes in the arm are for it.",

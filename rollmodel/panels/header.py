@@ -11,7 +11,7 @@ from IPython import get_ipython
 from IPython.display import display
 
 from rollmodel.car import Car
-from rollmodel.panels import pace, still
+from rollmodel.panels import pace, session, still
 from rollmodel.panels.lesson import FIRST_CAR, Lesson, load
 from rollmodel.panels.shown import Shown, row, text
 from rollmodel.panels.turns import follow
@@ -19,6 +19,7 @@ from rollmodel.sheets import SheetError, training_cars
 from rollmodel.units import FAMILIES
 
 OWN_SHEET = "a sheet of your own"
+APART = "This cell was run afresh. Panels below do not follow these switches until their cells are run again too."
 
 
 def start(name: str, car: str | Path | Car = FIRST_CAR, code_word: str = "example") -> Lesson:
@@ -44,6 +45,7 @@ class Header(Shown):
     """Reaches every panel, question and text of its lesson."""
 
     def __init__(self, lesson):
+        self.notice = text(css="rm-message")
         super().__init__(lesson, "header", "Lesson settings")
         self.units = widgets.Dropdown(options=FAMILIES, value=lesson.family, description="Units")
         self.cars = widgets.Dropdown(
@@ -57,7 +59,7 @@ class Header(Shown):
             value=False, description="Open panels without predicting", indent=False
         )
         self.message = text(self._in_use(), "rm-message")
-        self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message)
+        self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message, self.notice)
         self.set_names({".rm-path input": {"aria-label": "Path of your own car sheet"}})
         self._listen()
 
@@ -74,6 +76,12 @@ class Header(Shown):
             (self.path, lambda new: self._load(sheet_path(new), of_own=True)),
         ):
             follow(widget, lambda change, action=action: action(change["new"]))
+
+    def joined(self):
+        """Until the cells below were run again, what they show follows the switches of the run before."""
+        words = f'<span role="alert">{APART}</span>' if session.of_another_run(self.lesson) else ""
+        if self.notice.value != words:
+            self.notice.value = words
 
     def _choose(self, name):
         self.path.layout.display = None if name == OWN_SHEET else "none"

@@ -59,6 +59,8 @@ class Lesson:
     def add(self, shown) -> None:
         """Let a panel or question follow the switches."""
         self._shown.append(shown)
+        for one in self._shown:
+            one.joined()
 
     def drop(self, shown) -> None:
         self._shown = [one for one in self._shown if one is not shown]

@@ -17,6 +17,11 @@ def replace_live(key, new) -> None:
     _LIVE[key] = new
 
 
+def of_another_run(lesson) -> bool:
+    """Whether something on the page belongs to an earlier run of this lesson's first cell."""
+    return any(name == lesson.name and live.lesson is not lesson for (name, _), live in _LIVE.items())
+
+
 def forget_all() -> None:
     """As in a fresh kernel; for tests."""
     for live in _LIVE.values():

@@ -53,6 +53,9 @@ class Shown(metaclass=MadeInTurn):
         """Set attributes for assistive technology, by CSS selector; the root is named already."""
         self.access.names = {"": {"role": "group", "aria-label": self.title}} | names
 
+    def joined(self) -> None:
+        """Something was added to the lesson."""
+
     def restyle(self) -> None:
         """Follow a change of units, look or car."""
         self.dress()

@@ -168,3 +168,16 @@ def test_two_equal_favourites_are_not_one():
     assert Hands({"A": 5, "B": 4, "C": 3}, "A").favourite_wrong == "B"
     assert Hands({"A": 5, "B": 0}, "A").favourite_wrong is None
     assert Hands({"A": 0, "B": 0}, "A").share is None and advice(None) is None
+
+
+def test_other_units_do_not_change_the_verdict_on_an_answer_given(lesson):
+    """The page rounds its numbers afresh in other units; the answer was to the numbers that stood there."""
+    lesson.change(family="metric")
+    exercise = Exercise(lesson, numeric_question().id)
+    exercise.ask.entry.value = right_answer(exercise.ask.posed)
+    said = exercise.ask.reply.value
+    lesson.change(family="US customary")
+    assert exercise.ask.reply.value == said and "<strong>Right" in said
+    assert exercise.ask.wording.value != asking.wording(exercise.ask.kept["answered"])
+    exercise.ask.entry.value = right_answer(exercise.ask.posed)  # now to the new numbers
+    assert "<strong>Right" in exercise.ask.reply.value != said

@@ -263,7 +263,8 @@ def take_away(lesson) -> list[str]:
     thicker = replace(bar, outer_diameter=1.1 * bar.outer_diameter, wall=bar.wall and 1.1 * bar.wall)
     last = last_third(bar_rate_holes.of_axle(bladed_axle(lesson.car), at="link"))
     ratio = float(_rates(replace(thicker, arms="rigid"))[0] / _rates(replace(bar, arms="rigid"))[0])
-    return [f"Diameter counts to the fourth power: 10 % thicker all round twists {ratio:.2f} times as stiff.",
+    return [f"Diameter counts to the fourth power: 10 % on every diameter, "
+            f"bore too, twists {ratio:.2f} times as stiff.",
             "The lever counts twice. The inner hole is the stiffer one.",
             "Arms that bend give some of it back. So do bushings and links.",
             f"A blade's degrees are not equal steps: here {100 * last:.0f} % of the change comes in "

@@ -30,6 +30,7 @@ START = 0.6 * GRAVITY
 G = "lateral acceleration"
 STIFF = "roll stiffness"
 HIGHER = 1.4  # of the car's own height, the end of the slider
+SOFTEST = 0.02  # of the roll stiffness as fitted: the least that the slider goes to
 
 
 def ends_of(car: Car) -> list:
@@ -52,8 +53,16 @@ def bars_at(car: Car, which: str) -> dict:
 def _scales(car: Car) -> tuple[float, float]:
     """Most roll [rad] and most load moved [N] that the first panel can reach, with some room."""
     soft = car.with_holes(**bars_at(car, "low"))
-    corner = settled_corner(soft, hardest(car))
-    return 1.3 * float(corner.roll_angle), 1.3 * float(corner.front.load_transfer + corner.rear.load_transfer)
+    corner = settled_corner(soft, hardest(car) * np.linspace(0, 1, 21))  # soft, it may roll over on the way
+    moved = corner.front.load_transfer + corner.rear.load_transfer
+    most = np.nanmax(corner.roll_angle), np.nanmax(moved)
+    return 1.3 * max(float(most[0]), np.radians(0.1)), 1.3 * max(float(most[1]), 1.0)
+
+
+def _lowest(car: Car) -> float:
+    """A height of the centre of gravity that still leaves the sprung mass above the ground, [m]."""
+    wheels = sum(end.unsprung_mass * end.unsprung_cg_height for end in (car.front, car.rear))
+    return min(car.cg_height, 1.05 * wheels / car.mass)
 
 
 @dataclass(frozen=True)
@@ -131,7 +140,7 @@ class BalancePanel(Panel):
 
     @property
     def low(self):
-        return {"stiffness": 0.7 * least_roll_stiffness(self.car)}
+        return {"stiffness": max(0.7 * least_roll_stiffness(self.car), SOFTEST * total_of(self.car))}
 
     @property
     def high(self):
@@ -140,12 +149,13 @@ class BalancePanel(Panel):
     def controls(self):
         total, least = total_of(self.car), least_roll_stiffness(self.car)
         height = self.car.cg_height
-        return [Slider("stiffness", "Roll stiffness of the whole car", STIFF, 0.5 * least, 1.2 * total, total,
+        softest = max(0.5 * least, SOFTEST * total)
+        return [Slider("stiffness", "Roll stiffness of the whole car", STIFF, softest, 1.2 * total, total,
                        steps=(10, 10)),
                 Slider("corner", "Lateral "
                                  "acceleration", G, 0.1 * GRAVITY, 0.8 * GRAVITY, START, steps=(0.02, 0.02)),
                 Slider("height", "Height of the centre of "
-                                 "gravity", "length", 0.9 * height, HIGHER * height, height,
+                                 "gravity", "length", max(0.9 * height, _lowest(self.car)), HIGHER * height, height,
                        steps=(5, 0.2))]
 
     def compute(self, values):

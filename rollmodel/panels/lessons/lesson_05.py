@@ -148,7 +148,8 @@ def inside_wheel(lesson) -> str:
     up = [where for where, corner in (("softest", soft), ("stiffest", stiff))
           if bool(corner.axle(end).lifted)]
     lifted = f" (off the ground at the {' and '.join(up)})" if up else ""
-    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at {lesson.the_car}. With "
+    return (f"\"A stiffer bar presses the inside wheel onto the road.\" Look at {lesson.the_car} "
+            f"in the same corner. With "
             f"the {end} bar "
             f"at its softest its inside {end} wheel carries {own[0]}; at its stiffest {own[1]}{lifted}. "
             f"The inside **{other}** wheel goes from {far[0]} to {far[1]}. The bar takes load off its own "
@@ -167,7 +168,7 @@ def lifted(lesson) -> str:
     before, after = (lesson.show(float(c.front.load_transfer), "load") for c in (corner, softer))
     return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can corner "
             f"at up to "
-            f"{limit:.2f} g. From the lift on the rear has moved all the load it has: half its weight. Every "
+            f"{limit:.2f} g. Once it is up, the rear has moved all the load that it can: half its weight. Every "
             f"further bit of the moment goes to the front. At {0.95 * limit:.2f} g a rear bar in hole "
             f"{car.rear.hole} leaves {before} of "
             f"transfer at the front. In hole {car.rear.positions}, the stiffest, {after}. "

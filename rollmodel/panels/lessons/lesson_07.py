@@ -77,7 +77,14 @@ class TyresPanel(HolesPanel):
     name = "tyres"
     title = "From the bar to the wheels, to the tyres, to the limits"
 
-    low = {"corner": 0.3 * GRAVITY}
+    @property
+    def low(self):
+        return {"corner": self._gentle}
+
+    @property
+    def _gentle(self):
+        """A corner well below what the car holds, [m/s^2]."""
+        return min(0.3 * GRAVITY, 0.5 * corner_for(self.adjustable))
 
     def __init__(self, lesson=None):
         super().__init__(lesson)
@@ -90,7 +97,7 @@ class TyresPanel(HolesPanel):
     def controls(self):
         car = self.adjustable
         return [*super().controls(),
-                Slider("corner", "Corner for the loads", G, 0.3 * GRAVITY, corner_for(car),
+                Slider("corner", "Corner for the loads", G, self._gentle, corner_for(car),
                        corner_for(car), steps=(0.01, 0.01))]
 
     def compute(self, values):
@@ -237,5 +244,5 @@ def take_away(lesson) -> list[str]:
             "the front pair side force and gives the rear pair some back.",
             "So on a reasonably stiff car a stiffer front means **more** understeer, a softer one less.",
             f"{car.title}, front bar from softest to stiffest: {told}.",
-            "On a car that wallows the front's own limit may rise as well (lesson 9). With an inside wheel "
+            "If the car wallows, the front's own limit may rise as well (lesson 9). With an inside wheel "
             "in the air already, a bar may have nothing left to move (lesson 5)."]

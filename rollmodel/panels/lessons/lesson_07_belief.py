@@ -92,6 +92,7 @@ def driven(lesson) -> str:
     turned = ("The **same** end still" if first.limit_end == second.limit_end else "So now the **other** end")
     front, rear = (lesson.show(second.held(end), G) for end in ENDS)
     return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
-            f"drive force that holds the speed it is {pulling}. Minus means towards understeer. "
+            f"drive force that holds the speed it is {pulling}. Here minus means towards understeer: the front gives up sooner. "
+            f"(For the understeer gradient it is plus.) "
             f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up "
             f"first, the {second.limit_end}.")
