@@ -79,7 +79,7 @@ class Header(Shown):
 
     def joined(self):
         """Until the cells below were run again, what they show follows the switches of the run before."""
-        words = f'<span role="alert">{APART}</span>' if session.of_another_run(self.lesson) else ""
+        words = f'<div role="alert">{APART}</div>' if session.of_another_run(self.lesson) else ""
         if self.notice.value != words:
             self.notice.value = words
 
