@@ -86,8 +86,7 @@ SENTENCES = {
     "would-roll-over": "With the {end} {direction} the car would roll over before it slides.",
     "inside-wheel-up": (
         "The inside {end} wheel is off the ground at the limit. The {end} bar has no load left to take from "
-        "it: all the way stiffer moves the gap by {gap}. Only softer could change it, and that is the other "
-        "direction."
+        "it: all the way stiffer moves the gap by {gap}. Softer is the other direction."
     ),
     "inside-wheel-stays-up": (
         "The inside {end} wheel is off the ground at the limit, and no free position brings it down far "
@@ -245,12 +244,13 @@ SENTENCES = {
         "{end} wheel limits the drive. Say the power goes on at {near}, {part} of the limit with drive. At "
         "the slip angle of coasting that wheel begins to spin at {begins} of drive. Let the car slip more: "
         "the outside wheel takes over side force, and the car passes {most} at most, still holding the "
-        "corner."
+        "corner. Load that moves to the rear under power is not counted here."
     ),
     "inside-driven-wheel-spent": (
         "At {near} the inside {end} wheel has no grip to spare for drive. If your differential is open, it "
         "begins to spin at once, at the slip angle of coasting. Let the car slip more: the outside wheel "
-        "takes over side force, and the car passes {most} at the most, still holding the corner."
+        "takes over side force, and the car passes {most} at the most, still holding the corner. "
+        "Load that moves to the rear under power is not counted here."
     ),
     "inside-driven-wheel-up": (
         "At {near} the inside {end} wheel is off the ground: if your differential is open, it passes no "

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons import lesson_02
 from rollmodel.panels.lessons.lesson_02 import BarPanel, BladePanel, last_third
 from rollmodel.sheets import training_cars
 from tests.panels.panel_checks import check_panel
@@ -33,3 +34,14 @@ def test_blade_ends_are_flat_and_on_edge():
     curve = panel.compute(panel.start_values())
     assert np.all(np.diff(curve.rate) > 0)
     assert 0 < last_third(curve) < 1
+
+
+@pytest.mark.parametrize("car", training_cars())
+def test_picture_and_table_speak_of_the_same_bar(car):
+    """Also where the sheet puts the bushings in from the arms."""
+    lesson = Lesson("02", car)
+    panel = BarPanel(lesson)
+    shown = panel.compute(panel.values).curve
+    rate = lesson.show(float(shown.rates[shown.chosen - 1]), "rate")
+    row = lesson_02.parts(lesson).splitlines()[1 + shown.chosen]
+    assert row.endswith(f"| {rate} |") and rate in panel.caption.value

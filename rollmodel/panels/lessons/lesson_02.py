@@ -56,6 +56,14 @@ class Bench:
         return float(self.curve.rates[self.curve.chosen - 1])
 
 
+def _supports(bar, centre_length: float) -> float | None:
+    """Bushings as far in from the arms as on the sheet, [m]; at the arms where there is no room for that."""
+    if bar.support_spacing is None:
+        return None
+    spacing = bar.support_spacing + centre_length - bar.centre_length
+    return spacing if spacing > 0.2 * centre_length else None
+
+
 class BarPanel(Panel):
     """One bar: its size, its arms, its holes."""
 
@@ -83,7 +91,8 @@ class BarPanel(Panel):
     def compute(self, values):
         axle = holed_axle(self.car)
         bar = replace(axle.bar, hole=values.hole, outer_diameter=values.diameter, centre_length=values.centre,
-                      wall=min(values.wall, values.diameter / 2), arms=values.arms, support_spacing=None)
+                      wall=min(values.wall, values.diameter / 2), arms=values.arms,
+                      support_spacing=_supports(axle.bar, values.centre))
         curve = bar_rate_holes.of_axle(replace(axle, bar=bar), values.hole, "link")
         room = replace(bar, outer_diameter=RANGES["outer_diameter"][1], wall=None, hole=1,
                        centre_length=RANGES["centre_length"][1])
@@ -199,7 +208,8 @@ def parts(lesson) -> str:
     bar = holed_axle(lesson.car).bar
     compliance = bars.compliance_parts(bar)
     total = sum(compliance.values())
-    lines = ["| hole | lever | twist of the centre | bending | rate, one end held | rate, in roll |",
+    rest = "bending and bushings" if bar.bushing_rate else "bending"
+    lines = [f"| hole | lever | twist of the centre | {rest} | rate, one end held | rate, in roll |",
              "|---|---|---|---|---|---|"]
     for n, lever in enumerate(bars.levers(bar)):
         twist = float(compliance["twist"][n] / total[n])
@@ -250,9 +260,9 @@ def how_sure(lesson) -> str:
     spread, n = rate_spread(bar), bar.hole - 1
     rate, plus = float(spread.rate[n]), float(spread.expanded[n])
     return (f"At hole {bar.hole} this bar comes out at {lesson.show(rate, 'rate')}, give or take "
-            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): steel differs by grade, and a "
-            "diameter is only "
-            "as good as the calliper. On the car bushings and brackets give as well. Bars measured on cars "
+            f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): that is the steel alone, which "
+            "differs by grade. The diameter counts to the fourth power, so a calliper that is 1 % out adds "
+            "4 %. On the car bushings and brackets give as well, the more the further in they sit. Bars measured on cars "
             "came out 10 to 25 % softer than worked out (common figures, no source). So measure yours if "
             "you can.")
 

@@ -270,7 +270,7 @@ def no_roll_at_all(lesson) -> str:
             f"The overturning "
             f"moment at {show(at, G)} is {show(stiff, 'moment')}. On its springs it is "
             f"{show(whole, 'moment')}. So all that "
-            f"bars could ever take away is {show(whole - stiff, 'moment')}, {100 * (1 - stiff / whole):.1f} "
+            f"bars could ever take away is less than {show(whole - stiff, 'moment')}, {100 * (1 - stiff / whole):.1f} "
             f"%.")
 
 

@@ -152,6 +152,12 @@ class WhenPanel(InTimePanel):
         change_in_time.mark(artists, guess)
 
 
+def _on(car) -> str:
+    """The hole on which the lesson puts the front bar."""
+    bar = car.front.bar
+    return f", front bar on {'position' if bar.blade else 'hole'} {bar.hole}" if bar else ""
+
+
 def two_springs(lesson) -> str:
     """How quickly this body moves in roll, and what a bar and a damper feel."""
     car, show = car_of(lesson), lesson.show
@@ -159,7 +165,7 @@ def two_springs(lesson) -> str:
     history = corner(car, peak_of(car), USUAL)
     fastest = float(np.degrees(history.roll_rate.max()))
     settled = float(history.roll_angle[history.middle])
-    return (f"**{car.title}**, corner at {show(peak_of(car), G)} built up in {show(USUAL, 'time')}. The "
+    return (f"**{car.title}**{_on(car)}, corner at {show(peak_of(car), G)} built up in {show(USUAL, 'time')}. The "
             f"body settles at {show(settled, 'angle')} of roll. On the way in it rolls at up to "
             f"{fastest:.1f} degrees a second. In the middle it does not roll any further. Left alone "
             f"the body would swing at {show(float(mode.natural_frequency), 'frequency')}, with a damping "
@@ -181,7 +187,7 @@ def _at_the_wheel(lesson, car, history):
 def quickness(lesson) -> str:
     """The dampers' part of the front load transfer against the time to build the corner up."""
     car, show = car_of(lesson), lesson.show
-    lines = [f"**{car.title}, front axle, corner at {show(peak_of(car), G)}.**", "",
+    lines = [f"**{car.title}{_on(car)}, front axle, corner at {show(peak_of(car), G)}.**", "",
              "| built up in | dampers, way in | of the settled transfer | dampers, middle | springs and "
              "bar, middle |",
              "|---|---|---|---|---|"]
