@@ -9,6 +9,7 @@ import numpy as np
 from rollmodel.figures import change_in_time, corner_in_time
 from rollmodel.figures.change_in_time import signed
 from rollmodel.panels.controls import Hole, Slider
+from rollmodel.panels.ends import place
 from rollmodel.panels.lessons.lesson_08_numbers import (
     ENDS,
     HARDEST,
@@ -154,8 +155,7 @@ class WhenPanel(InTimePanel):
 
 def _on(car) -> str:
     """The hole on which the lesson puts the front bar."""
-    bar = car.front.bar
-    return f", front bar on {'position' if bar.blade else 'hole'} {bar.hole}" if bar else ""
+    return f", front bar on {place(car.front)} {car.front.bar.hole}" if car.front.bar else ""
 
 
 def two_springs(lesson) -> str:
