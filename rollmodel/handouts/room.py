@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from copy import copy
 from math import ceil
+from textwrap import wrap
 
 from bs4 import Tag
 
@@ -17,7 +18,8 @@ ROOM = 14.5  # lines of body text after which a slide takes no more
 FULL = 15.5  # lines that one list or table, with a few words before it, may take before it is divided
 LETTERS, INDENT = 78, 3  # in a line, and what a point of a list leaves of it free
 LISTS = ("ul", "ol")
-DOUBT = 2  # lines: words in narrow columns break more often than their number tells
+GUTTER = 1  # letters between two columns
+DOUBT = 1  # line: columns are not as wide as their words tell
 DIRECTIONS = 4.5  # lines: the three of a prediction, and the note below
 
 
@@ -33,7 +35,7 @@ def lines_of_prediction(predict: Predict) -> float:
 
 def parts(block: Tag) -> list[Tag]:
     """A list by its points and a table by its rows, where the whole is too long for one slide."""
-    if lines_of(block) <= FULL:
+    if lines_of(block) <= _room_for(block):
         return [block]
     if block.name in LISTS:
         return _divided(block, block.find_all("li", recursive=False))
@@ -45,7 +47,7 @@ def parts(block: Tag) -> list[Tag]:
 def _divided(block: Tag, rows: list[Tag]) -> list[Tag]:
     """Copies of a list or table, each with as many rows as there is room for."""
     shares, start = [[]], int(block.get("start", 1))
-    room = FULL - _head(block) - (DOUBT if block.name == "table" else 0)
+    room = _room_for(block) - _head(block)
     for row in rows:
         if shares[-1] and sum(map(lines_of, [*shares[-1], row])) > room:
             shares.append([])
@@ -57,6 +59,10 @@ def _divided(block: Tag, rows: list[Tag]) -> list[Tag]:
             made[-1]["start"] = start
             start += len(share)
     return made
+
+
+def _room_for(block: Tag) -> float:
+    return FULL - (DOUBT if block.name == "table" else 0)
 
 
 def _head(block: Tag) -> float:
@@ -77,7 +83,7 @@ def lines_of(block: Tag) -> float:
     """About how many lines a block takes, the space below it included."""
     if block.name == "tr":
         cells = block.find_all(("th", "td"))
-        return 0.25 + max(ceil(len(cell.get_text()) / (share * LETTERS)) for cell, share in _columns(cells))
+        return 0.25 + max(_lines_in_column(cell, share) for cell, share in _columns(cells))
     if block.name == "table":
         return 0.5 + sum(map(lines_of, block.find_all("tr")))
     if block.name in LISTS:
@@ -85,6 +91,11 @@ def lines_of(block: Tag) -> float:
     if block.math and block.math.get("display") == "block":
         return 3.0
     return 0.4 + ceil(len(block.get_text()) / (LETTERS - INDENT if block.name == "li" else LETTERS))
+
+
+def _lines_in_column(cell: Tag, share: float) -> int:
+    """A narrow column breaks between words, as a reader of the number of letters alone would not tell."""
+    return len(wrap(cell.get_text(), max(1, int(share * LETTERS - GUTTER)))) or 1
 
 
 def _columns(cells: list[Tag]):

@@ -7,6 +7,7 @@ import pytest
 from rollmodel.cli.open_lessons import source_folder
 from rollmodel.handouts.making import HANDOUTS, SLIDES, lesson_pages
 
+EVERY = [path.name[:2] for path in sorted((source_folder() / "lessons").glob("[01]*.ipynb"))]
 # The longest words beside pictures of every shape: tall, low and wide; a table and a list that are divided.
 LESSONS = ("05", "10")
 
@@ -22,9 +23,9 @@ PICTURES = """() => [...document.images].map((image) => {
 
 @pytest.fixture(scope="module")
 def pack(tmp_path_factory):
-    """Some lessons' pages, as files."""
+    """Every lesson's pages, as files."""
     folder = tmp_path_factory.mktemp("pack")
-    paths = [next((source_folder() / "lessons").glob(f"{number}-*.ipynb")) for number in LESSONS]
+    paths = [next((source_folder() / "lessons").glob(f"{number}-*.ipynb")) for number in EVERY]
     for path, pages in zip(paths, lesson_pages(paths), strict=True):
         for part, text in pages.items():
             (folder / f"{path.stem[:2]}-{part}.html").write_text(text, encoding="utf-8")
@@ -62,14 +63,14 @@ def test_a_handout_reads_and_prints(pack, page, number):
     assert 2 <= pages_of(page.pdf(prefer_css_page_size=True)) <= 12
 
 
-@pytest.mark.parametrize("number", LESSONS)
+@pytest.mark.parametrize("number", EVERY)
 def test_no_slide_is_cut_off_and_each_prints_on_a_page(pack, page, number):
     page.goto((pack / f"{number}-{SLIDES}.html").as_uri())
     count = page.locator(".slide").count()
     for size in ((1366, 768), (1920, 1080), (1280, 800)):
         page.set_viewport_size({"width": size[0], "height": size[1]})
         assert page.evaluate(CUT_OFF) == [], size
-    assert pages_of(page.pdf(prefer_css_page_size=True)) == count >= 20
+    assert pages_of(page.pdf(prefer_css_page_size=True)) == count >= 14
     page.emulate_media(media="print")
     assert all(
         shown > 400 and ratio == pytest.approx(1, abs=0.03) for _, shown, ratio in page.evaluate(PICTURES)

@@ -28,8 +28,8 @@ __all__ = [
 ]
 ENDS = ("front", "rear")
 G = "lateral acceleration"
-SAID_ON_THE_MOVE = ("damper-", "no-damper", "open-diff", "inside-driven", "power-", "rolls-over", "roll-not",
-                    "leans-inward")
+UNDER_POWER = ("open-diff", "inside-driven", "power-")
+SAID_ON_THE_MOVE = ("damper-", "no-damper", "rolls-over", "roll-not", "leans-inward")
 AT_DRIVEN = {"front": "at the front", "rear": "at the rear", "all": "at both ends"}
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
@@ -251,16 +251,20 @@ def entry_and_exit(lesson) -> str:
     lines = []
     for when in ("entry", "exit"):
         choice = kept_choice(lesson.car, symptom, when)
-        told = [
-            reason.sentence(shower(lesson.family))
-            for reason in choice.reasons
-            if reason.code.startswith(SAID_ON_THE_MOVE)
-        ]
-        if when == "exit":
-            told.append(limit_falls(fitted, every_reading(lesson.car, driven=True)[pair], lesson.family))
-        lines.append(f"- **{symptom.capitalize()} {WHERE[when]}.** {' '.join(told)}")
+        lines.append(
+            f"- **{symptom.capitalize()} {WHERE[when]}.** {_told(choice, SAID_ON_THE_MOVE, lesson.family)}"
+        )
+    falls = limit_falls(fitted, every_reading(lesson.car, driven=True)[pair], lesson.family)
+    lines.append(f"- **With the power on.** {_told(choice, UNDER_POWER, lesson.family)} {falls}")
     stands = _pair(lesson.car, pair) or "no bar"
     return "\n".join([f"{capital(lesson.the_car)}, which stands on {stands}:", "", *lines])
+
+
+def _told(choice, codes, family):
+    """The sentences of those reasons whose codes begin so."""
+    return " ".join(
+        reason.sentence(shower(family)) for reason in choice.reasons if reason.code.startswith(codes)
+    )
 
 
 def cautions(lesson) -> str:
