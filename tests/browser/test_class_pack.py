@@ -5,7 +5,7 @@ import re
 import pytest
 
 from rollmodel.cli.open_lessons import source_folder
-from rollmodel.handouts.making import HANDOUTS, SLIDES, lesson_pages
+from rollmodel.handouts.making import HANDOUTS, SLIDES
 
 EVERY = [path.name[:2] for path in sorted((source_folder() / "lessons").glob("[01]*.ipynb"))]
 # The longest words beside pictures of every shape: tall, low and wide; a table and a list that are divided.
@@ -22,12 +22,11 @@ PICTURES = """() => [...document.images].map((image) => {
 
 
 @pytest.fixture(scope="module")
-def pack(tmp_path_factory):
+def pack(every_page, tmp_path_factory):
     """Every lesson's pages, as files."""
     folder = tmp_path_factory.mktemp("pack")
-    paths = [next((source_folder() / "lessons").glob(f"{number}-*.ipynb")) for number in EVERY]
-    for path, pages in zip(paths, lesson_pages(paths), strict=True):
-        for part, text in pages.items():
+    for path, both in every_page.items():
+        for part, text in both.items():
             (folder / f"{path.stem[:2]}-{part}.html").write_text(text, encoding="utf-8")
     return folder
 

@@ -32,17 +32,11 @@ LEAVES = re.compile(r"@import|url\(\s*['\"]?(?!data:)|(?:https?:)?//", re.IGNORE
 
 
 @pytest.fixture(scope="module")
-def pages():
-    """Handout and slides of every lesson, by the lesson's file."""
-    return dict(zip(FILES, lesson_pages(FILES), strict=True))
-
-
-@pytest.fixture(scope="module")
-def soups(pages):
+def soups(every_page):
     """Every page, read; by lesson and part."""
     return {
         (path.name, part): BeautifulSoup(text, "html.parser")
-        for path, both in pages.items()
+        for path, both in every_page.items()
         for part, text in both.items()
     }
 
@@ -253,15 +247,15 @@ def test_type_on_slides_is_large(soups):
         assert float(number[1]) >= {"pt": LEAST_TYPE, "rem": 1.0, "em": 1.0}[number[2]], size
 
 
-def test_a_code_word_and_units_reach_the_pages(pages):
+def test_a_code_word_and_units_reach_the_pages(every_page):
     path = FILES[1]
     other = next(lesson_pages([path], "US customary", "blue kestrel"))
     asked = [
         BeautifulSoup(text, "html.parser").select_one("ol.asked").get_text()
-        for text in (pages[path][HANDOUTS], other[HANDOUTS])
+        for text in (every_page[path][HANDOUTS], other[HANDOUTS])
     ]
     assert asked[0] != asked[1]
-    assert "lbf/in" in other[HANDOUTS] and "lbf/in" not in pages[path][HANDOUTS]
+    assert "lbf/in" in other[HANDOUTS] and "lbf/in" not in every_page[path][HANDOUTS]
 
 
 def test_the_command_puts_each_part_in_its_place(tmp_path, monkeypatch, capsys):
