@@ -109,7 +109,8 @@ def window(car: Car, factors: tuple[float, ...], thresholds=DEFAULTS) -> Window:
         with_more_roll_stiffness(rear, np.array([[0.0], [0.0], [step]])),
     )
     gains = {"front": found.front[1] - found.front[0], "rear": found.rear[2] - found.rear[0]}
-    up = {end: _up(car, np.fmin(getattr(found, end)[0], 0.999 * found.rollover[0]), front, rear) for end in ENDS}
+    held = {end: np.fmin(getattr(found, end)[0], 0.999 * found.rollover[0]) for end in ENDS}
+    up = {end: _up(car, held[end], front, rear) for end in ENDS}
     return Window(factors, roll_gradient(car, front, rear), step, gains, thresholds.own_end_gain, up)
 
 

@@ -91,7 +91,8 @@ def draw(ax_or_figure, chart: Chart, look, family="metric") -> marks.Drawing:
         parts[f"{end} word"] = marks.words(ax, look, text=end, role=end, ha="left", ground=None)
         parts[f"{end} now"] = marks.dots(ax, look, end, size=4)
     parts["here"] = marks.stroke(ax, look, thickness=0.7, zorder=2)
-    parts["borders"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 2)), zorder=2) for _ in range(MOST_BORDERS)]
+    dashes = {"thickness": 0.5, "linestyle": (0, (2, 2)), "zorder": 2}
+    parts["borders"] = [marks.stroke(ax, look, **dashes) for _ in range(MOST_BORDERS)]
     parts["kinds"] = [marks.words(ax, look, small=True) for _ in range(MOST_BORDERS + 1)]
     update(drawing, chart)
     return drawing

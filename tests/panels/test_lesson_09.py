@@ -161,8 +161,8 @@ def test_the_numbers_on_paper_give_the_stiffness_on_paper(family):
 def test_a_lifted_wheel_is_not_called_the_window(car):
     """One gain is called the window only where both inside wheels stay on the ground at either limit."""
     lesson = Lesson("09", "coupe")
-    row = next(line for line in lesson_09.five_cars(lesson).splitlines() if f"| {training_car(car).title}" in line)
     sheet = training_car(car)
+    row = next(line for line in lesson_09.five_cars(lesson).splitlines() if f"| {sheet.title}" in line)
     held = limits(sheet)
     up = any(
         settled_corner(sheet, float(getattr(held, at))).axle(end).inside <= 0
