@@ -1,7 +1,8 @@
 """A car made softer or stiffer as a whole: where a little more stiffness gains an end grip, and the window.
 
 Far down both ends gain, far up both lose. Between the two lies a window in which one end gains and
-the other loses, so that no single rule serves the car.
+the other loses, so that no single rule serves the car. All that is said of four wheels on the ground: with
+an inside wheel up the bars share out no more load, only the lean still counts, and nothing is crossed.
 """
 
 from dataclasses import dataclass, replace
@@ -53,6 +54,7 @@ class Window:
     step: float  # of the bar's roll stiffness, N*m/rad
     gains: dict[str, np.ndarray]  # rise of the end's own limit for one step at that end, m/s^2
     counts: float  # a rise below this is none, m/s^2
+    up: dict[str, dict[str, np.ndarray]]  # at one end's own limit: whether each end's inside wheel is up
 
     def gain_at(self, end: str, factor: float) -> float:
         """The rise at one end of the car made so many times as stiff, [m/s^2]."""
@@ -65,11 +67,20 @@ class Window:
         """The ends that a little more stiffness would gain grip at."""
         return tuple(end for end in ENDS if self.gain_at(end, factor) > self.counts)
 
+    def up_at(self, end: str, factor: float) -> tuple[str, ...]:
+        """The ends whose inside wheel is off the ground at one end's own limit, at the nearest factor."""
+        n = int(np.argmin(np.abs(self.factors - factor)))
+        return tuple(wheel for wheel in ENDS if self.up[end][wheel][n])
+
+    def any_up(self) -> np.ndarray:
+        """For each factor, whether an inside wheel is up at the own limit of either end."""
+        return np.any([up for end in ENDS for up in self.up[end].values()], axis=0)
+
     def crossing(self, end: str) -> float | None:
         """Roll gradient at which stiffness at an end neither gains nor loses, [rad/(m/s^2)]; None where
-        it never does."""
-        gain = self.gains[end]
-        turns = np.flatnonzero((gain[:-1] > 0) != (gain[1:] > 0))
+        it never does with all wheels on the ground."""
+        gain, down = self.gains[end], ~self.any_up()
+        turns = np.flatnonzero(((gain[:-1] > 0) != (gain[1:] > 0)) & down[:-1] & down[1:])
         if not len(turns) or np.max(np.abs(gain)) < self.counts:
             return None
         n = int(turns[-1])
@@ -98,7 +109,15 @@ def window(car: Car, factors: tuple[float, ...], thresholds=DEFAULTS) -> Window:
         with_more_roll_stiffness(rear, np.array([[0.0], [0.0], [step]])),
     )
     gains = {"front": found.front[1] - found.front[0], "rear": found.rear[2] - found.rear[0]}
-    return Window(factors, roll_gradient(car, front, rear), step, gains, thresholds.own_end_gain)
+    held = {end: np.fmin(getattr(found, end)[0], 0.999 * found.rollover[0]) for end in ENDS}
+    up = {end: _up(car, held[end], front, rear) for end in ENDS}
+    return Window(factors, roll_gradient(car, front, rear), step, gains, thresholds.own_end_gain, up)
+
+
+def _up(car, lateral_acceleration, front, rear):
+    """Whether each end's inside wheel is off the ground there."""
+    corner = settled_corner(car, lateral_acceleration, front, rear)
+    return {end: np.asarray(corner.axle(end).lifted) for end in ENDS}
 
 
 def _scaled_stiffness(axle, factors):

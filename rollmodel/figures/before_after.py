@@ -10,6 +10,7 @@ import numpy as np
 
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import marks
+from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.physics.balance import Limits, limits
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import label, show, to_display
@@ -149,7 +150,7 @@ def describe(change: Change, family: str = "metric") -> str:
 
     if unmoved(change):
         return f"{verdict(change.after, family)} ({ends(change.after)}); nothing has changed."
-    gain = change.after.lower - change.before.lower
+    gain = change_as_shown(change.before.lower, change.after.lower, "lateral acceleration", family)
     moved = show(abs(gain), "lateral acceleration", family)
     way = f"{'gains' if gain > 0 else 'loses'} {moved}"
     if float(moved.split()[0]) == 0:

@@ -9,7 +9,7 @@ import numpy as np
 from rollmodel.car import Car
 from rollmodel.figures import marks
 from rollmodel.figures.adding_up import wheel_loads
-from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import show
 
@@ -39,12 +39,15 @@ class CarScene:
 def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
               rear: AxleStiffness | None = None) -> CarScene:
     """The car in a settled left-hand corner; lateral acceleration in [m/s^2], single setups."""
-    corner = settled_corner(car, lateral_acceleration, front, rear)
-    ends = [corner.axle(end) for end in ENDS]
-    return CarScene(lateral_acceleration, *(tuple(float(getattr(axle, name)) for axle in ends)
-                                            for name in ("inside", "outside", "load_transfer")),
-                    tuple(bool(axle.lifted) for axle in ends),
-                    float(corner.front_share) if lateral_acceleration else None,
+    return of_corner(settled_corner(car, lateral_acceleration, front, rear))
+
+
+def of_corner(corner: SettledCorner) -> CarScene:
+    """The car in a corner that is worked out already; single numbers."""
+    ends, at = [corner.axle(end) for end in ENDS], float(corner.lateral_acceleration)
+    return CarScene(at, *(tuple(float(getattr(axle, name)) for axle in ends)
+                          for name in ("inside", "outside", "load_transfer")),
+                    tuple(bool(axle.lifted) for axle in ends), float(corner.front_share) if at else None,
                     bool(corner.rolls_over))
 
 

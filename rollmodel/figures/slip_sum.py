@@ -8,6 +8,7 @@ import numpy as np
 
 from rollmodel.car import Tyre
 from rollmodel.figures import marks
+from rollmodel.figures.adding_up import parts_as_shown
 from rollmodel.physics.pair import axle_side_force, largest_axle_force
 from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.units import label, show, to_display
@@ -35,6 +36,10 @@ class SlipSum:
     def each(self, slip):
         """Side force of the outside and of the inside tyre at a slip angle, [N]."""
         return tuple(side_force(self.tyre, slip, load) for load in self.loads)
+
+    def shown(self, family: str) -> tuple[float, ...]:
+        """What each gives now, rounded so that as printed they add up to both together as printed, [N]."""
+        return parts_as_shown(self.each(self.slip), "load", family)
 
     def together(self, slip):
         """Side force of both at one slip angle, [N]."""
@@ -137,7 +142,7 @@ def _names(drawing, pair):
 
 def _sums(drawing, pair):
     family = drawing.family
-    outside, inside = (show(float(one), "load", family) for one in pair.each(pair.slip))
+    outside, inside = (show(one, "load", family) for one in pair.shown(family))
     drawing["sum"].set_text(f"at {show(pair.slip, 'angle', family, 1)}: outside {outside} + inside {inside} "
                             f"= "
                             f"{show(pair.now, 'load', family)}")
@@ -157,7 +162,7 @@ def mark(drawing: marks.Drawing, force: float | None) -> None:
 
 def describe(pair: SlipSum, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
-    outside, inside = (show(float(one), "load", family) for one in pair.each(pair.slip))
+    outside, inside = (show(one, "load", family) for one in pair.shown(family))
     force, slip = pair.most
     return (f"At a slip angle of {show(pair.slip, 'angle', family, 1)} the {pair.end} tyres push {outside} "
             f"outside and "

@@ -8,7 +8,7 @@ import numpy as np
 
 from rollmodel.car import Car
 from rollmodel.figures import marks
-from rollmodel.figures.adding_up import parts_as_shown
+from rollmodel.figures.adding_up import parts_as_shown, wheel_loads
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display
@@ -26,9 +26,20 @@ class Paths:
     cap: float  # half the axle's load: there the inside wheel lifts
     lifted: bool
 
+    def total_shown(self, family: str) -> float:
+        """The total as the picture from above prints it beside both wheels' loads, [N]."""
+        return wheel_loads(self.cap - self.total, self.cap + self.total, family)[2]
+
     def shown(self, family: str) -> tuple[float, ...]:
-        """The parts rounded so that as printed they add up to the total as printed, [N]."""
-        return parts_as_shown(self.parts, "load", family)
+        """The parts rounded so that as printed they add up to the total as printed, [N].
+
+        What the total is off by its own rounding goes to the part that is then nearest to itself.
+        """
+        printed = list(parts_as_shown(self.parts, "load", family))
+        missing = self.total_shown(family) - sum(printed)
+        off = [(true - shown) * missing for true, shown in zip(self.parts, printed, strict=True)]
+        printed[off.index(max(off))] += missing
+        return tuple(printed)
 
 
 @dataclass(frozen=True)
@@ -123,8 +134,8 @@ def _move_row(drawing, paths, end):
     total, cap = (to_display(v, "load", drawing.family) for v in (paths.total, paths.cap))
     drawing[f"{end} total"].set_data([total, total], [low - 0.2, top + 0.2])
     drawing[f"{end} cap"].set_data([cap, cap], [low - 0.2, top + 0.4])
-    marks.say(drawing[f"{end} words"], f"{end}: {show(paths.total, 'load', drawing.family)} in all", 0,
-              top + 0.3)
+    whole = show(paths.total_shown(drawing.family), "load", drawing.family)
+    marks.say(drawing[f"{end} words"], f"{end}: {whole} in all", 0, top + 0.3)
     lifts = "wheel is up" if paths.lifted else f"lifts at {show(paths.cap, 'load', drawing.family)}"
     marks.say(drawing[f"{end} cap words"], lifts, cap, top + 0.4)
 
@@ -152,7 +163,7 @@ def describe(both: BothEnds, family: str = "metric") -> str:
         springs, links, unsprung = (show(value, "load", family) for value in paths.shown(family))
         parts = f"{springs} through springs and bar, {links} through links, {unsprung} from unsprung mass"
         state = "; its inside wheel is off the ground" if paths.lifted else ""
-        return f"{end} {show(paths.total, 'load', family)} ({parts}){state}"
+        return f"{end} {show(paths.total_shown(family), 'load', family)} ({parts}){state}"
 
     at = show(both.lateral_acceleration, "lateral acceleration", family, 2)
     return f"Load transfer at {at}: {one('front')}; {one('rear')}. Bars act on the first part alone."

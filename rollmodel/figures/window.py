@@ -12,7 +12,9 @@ from rollmodel.figures import marks
 from rollmodel.units import label, show, to_display
 
 ENDS = ("front", "rear")
+MOST_BORDERS = 4  # each end turns at most once and lifts at most one wheel
 ROLL, G = "roll gradient", "lateral acceleration"
+WHEEL_UP = -1  # instead of how many ends gain
 KINDS = {
     2: (
         "both ends gain: stiffen the whole car first",
@@ -21,6 +23,7 @@ KINDS = {
     ),  # the longest that fits
     1: ("the window between: one end gains", "window: one gains", "window"),
     0: ("neither end gains: the trade's rule holds", "neither end gains", "rule holds"),
+    WHEEL_UP: ("an inside wheel is up: only the lean still counts", "an inside wheel is up", "wheel up"),
 }
 
 
@@ -34,12 +37,17 @@ class Chart:
     span: float  # scale of gain, either way, m/s^2
 
     def borders(self) -> list[float]:
-        """Roll gradients at which one end turns from losing to gaining, ascending."""
-        found = (self.window.crossing(end) for end in ENDS)
-        return sorted(roll for roll in found if roll is not None and self.reach[0] < roll < self.reach[1])
+        """Roll gradients at which one end turns from losing to gaining or a wheel lifts, ascending."""
+        roll, up = self.window.roll, self.window.any_up()
+        lifts = np.flatnonzero(up[:-1] != up[1:])
+        found = [*(self.window.crossing(end) for end in ENDS), *(roll[lifts] + roll[lifts + 1]) / 2]
+        seen = (float(one) for one in found if one is not None and self.reach[0] < one < self.reach[1])
+        return sorted(seen)[:MOST_BORDERS]
 
     def gaining_at(self, roll: float) -> int:
-        """How many ends gain at a roll gradient."""
+        """How many ends gain at a roll gradient; WHEEL_UP where an inside wheel is off the ground."""
+        if self.window.any_up()[np.argmin(np.abs(self.window.roll - roll))]:
+            return WHEEL_UP
         order = np.argsort(self.window.roll)
         gains = (np.interp(roll, self.window.roll[order], self.window.gains[end][order]) for end in ENDS)
         return sum(gain > self.window.counts for gain in gains)
@@ -83,8 +91,9 @@ def draw(ax_or_figure, chart: Chart, look, family="metric") -> marks.Drawing:
         parts[f"{end} word"] = marks.words(ax, look, text=end, role=end, ha="left", ground=None)
         parts[f"{end} now"] = marks.dots(ax, look, end, size=4)
     parts["here"] = marks.stroke(ax, look, thickness=0.7, zorder=2)
-    parts["borders"] = [marks.stroke(ax, look, thickness=0.5, linestyle=(0, (2, 2)), zorder=2) for _ in ENDS]
-    parts["kinds"] = [marks.words(ax, look, small=True) for _ in range(3)]
+    dashes = {"thickness": 0.5, "linestyle": (0, (2, 2)), "zorder": 2}
+    parts["borders"] = [marks.stroke(ax, look, **dashes) for _ in range(MOST_BORDERS)]
+    parts["kinds"] = [marks.words(ax, look, small=True) for _ in range(MOST_BORDERS + 1)]
     update(drawing, chart)
     return drawing
 
@@ -124,7 +133,7 @@ def _name_regions(drawing, chart):
     """What holds left of, between and right of the borders, where there is room to say it."""
     ax, borders = drawing.ax, chart.borders()
     left, right = chart.reach
-    for line, roll in zip(drawing["borders"], [*borders, None, None], strict=False):
+    for line, roll in zip(drawing["borders"], [*borders, *MOST_BORDERS * [None]], strict=False):
         line.set_visible(roll is not None)
         if roll is not None:
             line.set_data([to_display(roll, ROLL, drawing.family)] * 2, ax.get_ylim())
@@ -158,7 +167,21 @@ def describe(chart: Chart, family: str = "metric") -> str:
     )
     return (
         f"The car rolls {rolls}. What {step} more in the bar does to an end's own limit: {gains}. "
-        f"In the range shown {turns}."
+        f"In the range shown {turns}.{wheel_up(window, chart.factor)}"
+    )
+
+
+def wheel_up(window: Window, factor: float) -> str:
+    """That an inside wheel is up at a limit and what still counts then, after a space; nothing if none is."""
+    up = {end: window.up_at(end, factor) for end in ENDS}
+    wheels = [wheel for wheel in ENDS if any(wheel in found for found in up.values())]
+    if not wheels:
+        return ""
+    lifting = [end for end in ENDS if up[end]]
+    where = "the limit" if len(lifting) == len(ENDS) else f"the limit of the {lifting[0]}"
+    return (
+        f" At {where} the inside {' and '.join(wheels)} wheel is off the ground. There the bars share out no "
+        "more load; only the lean still counts. That is not the window between the two effects."
     )
 
 

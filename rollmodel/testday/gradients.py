@@ -51,6 +51,14 @@ class Gradient:
         """Half the interval, what stands behind the plus-or-minus sign."""
         return (self.high - self.low) / 2
 
+    def is_far_from(self, figure: float, times: float) -> bool:
+        """Whether nil and every figure up to so many times another one lie outside the interval.
+
+        A gradient near nil may by noise alone be many times what was predicted; that is not far.
+        """
+        near, far = sorted((abs(float(np.clip(figure, self.low, self.high))), abs(figure)))
+        return bool(self.low * self.high > 0 and far > times * near)
+
 
 def run_slope(run: Run, channel: str) -> RunSlope:
     """Slope of steer or roll against lateral acceleration in one run, by least squares.

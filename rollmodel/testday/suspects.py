@@ -227,7 +227,7 @@ def about_the_sheet(found: Gradient, predicted: float, uncertainty: float = 0.0)
         return []
     numbers = {"measured": (found.value, found.quantity), "predicted": (predicted, found.quantity)}
     sizes = sorted((abs(found.value), abs(predicted)))
-    if found.quantity == "roll gradient" and sizes[1] > FAR * sizes[0] > 0:
+    if found.quantity == "roll gradient" and sizes[0] > 0 and found.is_far_from(predicted, FAR):
         ratio = sizes[1] / sizes[0]
         return [Suspicion("far-from-sheet", found.quantity, {"ratio": f"{ratio:.1f}"}, numbers)]
     return [Suspicion("absolute", found.quantity, {"look": _LOOK[found.quantity]}, numbers)]

@@ -13,6 +13,8 @@ from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons import lesson_09
 from rollmodel.panels.lessons.lesson_09 import SoftnessPanel
+from rollmodel.physics.balance import limits
+from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.regimes import axle_grip_against_stiffness
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.physics.tyre import knows_camber
@@ -153,6 +155,24 @@ def test_the_numbers_on_paper_give_the_stiffness_on_paper(family):
         feet = 12.0 if "t in ft" in tyre else 1.0
         worked = a11 * weight * kappa * (track / feet) / (4 * a1 * moved / 1000)
         assert worked == pytest.approx(found, rel=0.006)  # a11 and a1 are printed to three figures
+
+
+@pytest.mark.parametrize("car", sorted(training_cars()))
+def test_a_lifted_wheel_is_not_called_the_window(car):
+    """One gain is called the window only where both inside wheels stay on the ground at either limit."""
+    lesson = Lesson("09", "coupe")
+    sheet = training_car(car)
+    row = next(line for line in lesson_09.five_cars(lesson).splitlines() if f"| {sheet.title}" in line)
+    held = limits(sheet)
+    up = any(
+        settled_corner(sheet, float(getattr(held, at))).axle(end).inside <= 0
+        for at in ("front", "rear") for end in ("front", "rear")
+    )
+    own = Lesson("09", car)
+    assert ("wheel up" in row) == up and not (up and "window" in row)
+    assert (f"**{sheet.title}:** At the limit the inside" in lesson_09.five_cars(lesson)) == up
+    assert ("an inside wheel is up at the limit" in lesson_09.take_away(own)[3]) == up
+    assert ("wheel is off the ground. There" in unescape(SoftnessPanel(own).caption.value)) == up
 
 
 @pytest.mark.parametrize("car", sorted(training_cars()))

@@ -8,6 +8,7 @@ from math import radians
 import numpy as np
 import pytest
 
+from rollmodel.advice.window import times_as_stiff
 from rollmodel.car import GRAVITY
 from rollmodel.figures import change_scale, pads
 from rollmodel.panels.lesson import Lesson
@@ -20,6 +21,7 @@ from rollmodel.panels.lessons.lesson_11 import (
     PlanPanel,
     RunsPanel,
 )
+from rollmodel.panels.lessons.lesson_11_runs import DAYS
 from rollmodel.panels.test_day import move_of, tested
 from rollmodel.sheets import read, read_uncertainties, training_car, training_cars
 from rollmodel.testday.form import STEPS, example_texts
@@ -291,7 +293,7 @@ def test_two_slopes_of_one_curve_are_told_apart(car):
         for at in (0.3 * GRAVITY * np.array([0.99, 1.01]), np.linspace(plan.lowest, plan.highest, 40))
     )
     words = lesson_11.what_should_be_seen(one).split("**bends**")[1]
-    # Where a curve bends sharply, a line through the 7 points is up to 8 % off one through 40 (single-seater).
+    # Where a curve bends sharply, a line through 7 points is up to 8 % off one through 40 (single-seater).
     found = [radians(float(number)) / GRAVITY for number in re.findall(r"(-?[\d.]+) deg/g", words)]
     assert found == pytest.approx([near, over], rel=0.10, abs=radians(0.01) / GRAVITY)
 
@@ -473,3 +475,18 @@ def test_more_runs_see_more():
         row.split("|")[-2].strip() for row in words.splitlines() if row.startswith("| ") and "%" in row
     ]
     assert len(set(chances)) > 3, chances
+
+
+def test_a_car_that_hardly_rolls_is_not_told_to_mend_a_sign():
+    """Every simulated day at the most noise is read, the roll said to be small; 1 interval in 20 misses."""
+    stiff = times_as_stiff(training_car("single-seater"), 2.5)
+    panel = RunsPanel(lesson(replace(stiff, cg_height=0.35 * stiff.cg_height)))
+    panel.card.skip()
+    told = []
+    for day in DAYS:
+        panel.set(both=True, noise=3.0, day=day)
+        told.append("Roll gradient: Not resolved" in said(panel, "caption"))
+        assert panel.fault is None
+        assert "Roll is too small to be read in single runs" in said(panel, "words")
+        assert "Mend" not in said(panel, "words")
+    assert sum(told) >= len(DAYS) - 1

@@ -3,11 +3,17 @@
 import re
 from importlib import import_module
 
+import numpy as np
 import pytest
 
 from rollmodel.figures import car_above, transfer_paths
 from rollmodel.figures.adding_up import as_shown, parts_as_shown
+from rollmodel.panels.ends import barred_end
 from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons import lesson_06
+from rollmodel.panels.lessons.lesson_05 import LoadsPanel
+from rollmodel.panels.lessons.lesson_06 import PairsPanel, SlipPanel
+from rollmodel.panels.lessons.lesson_07 import TyresPanel
 from rollmodel.physics.corner import settled_corner
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import FAMILIES, to_display
@@ -60,7 +66,8 @@ def test_causes_of_grip_and_limits(car, family):
 def test_two_tyres_and_their_pair(car, family):
     text = said("06", "belief", car, family)
     (out_load, out_force, gains), (in_load, in_force, loses), (load, force, loss) = (
-        [numbers(cell) for cell in row(text, words)] for words in ("outside tyre |", "inside tyre |", "both |")
+        [numbers(cell) for cell in row(text, words)]
+        for words in ("outside tyre |", "inside tyre |", "both |")
     )
     for one, other, both in ((out_load, in_load, load), (out_force, in_force, force), (gains, loses, loss)):
         assert [a + b for a, b in zip(one, other, strict=True)] == both
@@ -118,6 +125,75 @@ def test_the_three_paths_add_up_to_the_load_that_moves(car, family):
             assert sum(parts) == whole, (hundredth, end)
             true = [to_display(part, "load", family) for part in both.end(end).parts]
             assert all(abs(one - other) < 1.0 for one, other in zip(parts, true, strict=True))
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_one_load_transfer_is_one_number_on_lesson_5_s_screen(car, family):
+    """From above, by path and in both sentences; the table has the change that its inside wheel has."""
+    panel = LoadsPanel(Lesson("05", car))
+    for hundredth in range(10, 110, 5):
+        at = 9.80665 * hundredth / 100
+        above, paths = (view.in_corner(panel.car, at) for view in (car_above, transfer_paths))
+        told = numbers(re.search(r": (.*?) move from", car_above.describe(above, family))[1])
+        by_path = transfer_paths.describe(paths, family)
+        found = [re.search(rf"{end} (-?\d.*?\()", by_path)[1] for end in transfer_paths.ENDS]
+        assert told == [numbers(text)[0] for text in found]
+    for n, end in enumerate(transfer_paths.ENDS):
+        drawn = (panel._artists["above"]["moved"][n], panel._artists["paths"][f"{end} words"])
+        assert len({numbers(text.get_text())[0] for text in drawn}) == 1
+    table, inside = (said("05", name, car, family) for name in ("whole", "inside_wheel"))
+    ends = re.findall(r"inside \*{0,2}(front|rear)\*{0,2} wheel (?:carries|goes)", inside)
+    pairs = re.findall(r"(?:carries|goes from) (\d+) .*?(?:stiffest|to) (\d+) ", inside)
+    assert len(ends) == 2
+    for end, loads in zip(ends, pairs, strict=True):
+        moved = [numbers(cell)[0] for cell in row(table, f"load moved at the {end} |")]
+        assert moved[1] - moved[0] == float(loads[0]) - float(loads[1]), end
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_a_pair_s_side_force_is_one_number_in_lesson_6(car, family):
+    """In the table, under the picture, in the take-away and where the bar is moved from this very hole."""
+    lesson = Lesson("06", training_car(car).with_holes(**{barred_end(training_car(car)): 1}))
+    lesson.family = family
+    end, panel = barred_end(lesson.car), PairsPanel(lesson)
+    table = row(lesson_06.belief(lesson), "| both |")
+    (even, most), loss = numbers(table[1]), -numbers(table[2])[0]
+    told = panel.describe(panel.compute(panel.values))
+    caption = re.search(rf"the {end} pair at .*? loses (.*? of .*?)[,.] ?", told)
+    assert numbers(caption[1]) == [loss, even]
+    assert numbers(lesson_06.take_away(lesson)[3].split("limit:")[1]) == [loss, even]
+    assert numbers(lesson_06.by_the_bar(lesson).split(f"{end.capitalize()} pair:")[1])[0] == most
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_two_tyres_at_one_slip_angle_add_up_in_picture_and_words(car, family):
+    lesson = Lesson("06", car)
+    lesson.family = family
+    panel = SlipPanel(lesson)
+    for degrees in np.arange(0.5, 15, 0.5):
+        panel.set(slip=float(np.radians(degrees)))
+        told = panel.describe(panel.compute(panel.values))
+        outside, inside, both = map(float, re.search(
+            r"push ([\d.]+) .*? and ([\d.]+) .*?together ([\d.]+) ", told).groups())  # fmt: skip
+        assert outside + inside == both, told
+        drawn = numbers(panel._artists["sum"].get_text().split(":")[1])
+        assert drawn == [outside, inside, both]
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_what_a_car_gains_or_loses_is_the_difference_of_the_two_limits_beside_it(car, family):
+    """Under the picture of lesson 7, for each setting of either bar."""
+    lesson = Lesson("07", car)
+    lesson.family = family
+    panel = TyresPanel(lesson)
+    for end in ("front", "rear"):
+        for hole in range(1, panel.adjustable.axle(end).positions + 1):
+            told = panel.describe(panel.compute(panel.start_values(**{end: hole})))
+            moved = re.search(r"The car (gains|loses) ([\d.]+) ", told)
+            if moved:
+                before, after = (float(one) for one in re.findall(r"first, at ([\d.]+) ", told)[:2])
+                change = float(moved[2]) * (1 if moved[1] == "gains" else -1)
+                assert after - before == pytest.approx(change, abs=1e-9), told
 
 
 def test_parts_of_a_whole_keep_their_sum_and_are_hardly_touched():

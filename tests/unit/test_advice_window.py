@@ -17,6 +17,7 @@ from rollmodel.advice.window import (
 )
 from rollmodel.car import GRAVITY, Tyre
 from rollmodel.physics.balance import limits
+from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.regimes import HandAxle, axle_grip_against_stiffness, hand_axle
 from rollmodel.physics.roll import roll_gradient
 from rollmodel.physics.stiffness import axle_stiffness
@@ -76,6 +77,35 @@ def test_crossing_is_where_the_gain_changes_sign():
     for factor in found.factors:
         if abs(found.roll_at(factor) / turn - 1) > 0.02:
             assert (found.gain_at("front", factor) > 0) == (found.roll_at(factor) > turn)
+
+
+def test_a_wheel_that_is_up_is_told_from_the_window():
+    """Grip loads by the corner itself; the wheel of a lower car comes down once its springs are stiff."""
+    hatch = training_car("hatch")
+    lower = replace(hatch, cg_height=0.8 * hatch.cg_height)
+    seen = set()
+    for car in (hatch, lower, training_car("coupe")):
+        found = window(car, factors_for(car, MOST))
+        for factor in (found.factors[0], 1.0, found.factors[-1]):
+            altered = times_as_stiff(car, factor)
+            held = limits(altered)
+            for end in ENDS:
+                corner = settled_corner(altered, float(getattr(held, end)))
+                lifted = tuple(wheel for wheel in ENDS if corner.axle(wheel).inside <= 0)
+                assert found.up_at(end, factor) == lifted
+                seen.add((car.cg_height, lifted))
+    assert seen == {
+        (hatch.cg_height, ("rear",)), (lower.cg_height, ("rear",)), (lower.cg_height, ()),
+        (training_car("coupe").cg_height, ()),
+    }
+
+
+def test_nothing_is_crossed_where_a_wheel_is_up():
+    """At the lift itself the front turns from nothing to a gain, and that is no crossing of two effects."""
+    hatch = training_car("hatch")
+    found = window(replace(hatch, cg_height=0.8 * hatch.cg_height), factors_for(hatch, MOST))
+    up = found.any_up()
+    assert 0 < up.sum() < len(up) and found.crossing("front") is None and found.crossing("rear") is None
 
 
 def test_range_keeps_the_car_as_it_is_and_leaves_out_cars_that_roll_further():

@@ -1,5 +1,6 @@
 """The picture of too soft and too stiff: its parts stay apart, update as drawn afresh, and tell the truth."""
 
+from dataclasses import replace
 from math import radians
 
 import numpy as np
@@ -108,6 +109,27 @@ def test_regions_say_how_many_ends_gain():
         ("the window", "window")
     )
     assert said("gravel")[-1].startswith("both") and said("single-seater") == [window.KINDS[0][0]]
+
+
+def test_a_wheel_that_is_up_has_a_region_and_a_sentence_of_its_own():
+    """The inside rear wheel of the hatch is up at the limit: only lean counts, and no two effects cross."""
+    for name, up in (("hatch", True), ("coupe", False)):
+        _, drawing = drawn(scene(name, 1.0), LOOKS[0])
+        said = [text.get_text() for text in drawing.parts["window"]["kinds"] if text.get_visible()]
+        words = softness.describe(scene(name, 1.0))
+        assert (said == [window.KINDS[window.WHEEL_UP][0]]) == up
+        assert ("At the limit the inside rear wheel is off the ground." in words) == up
+
+
+def test_the_region_with_a_wheel_up_ends_where_the_wheel_comes_down():
+    hatch = training_car("hatch")
+    car = replace(hatch, cg_height=0.8 * hatch.cg_height)
+    chart = window.of_window(window_of(car, factors_for(car, MOST)), 1.0, MOST)
+    stiff, soft = (chart.gaining_at(roll) for roll in chart.reach)
+    assert stiff in (0, 1, 2) and soft == window.WHEEL_UP and len(chart.borders()) == 1
+    told = [window.wheel_up(chart.window, factor) for factor in (0.4, 1.4, 2.5)]
+    assert "At the limit the inside rear" in told[0] and "At the limit of the rear the inside" in told[1]
+    assert told[2] == ""
 
 
 def test_a_guess_is_drawn_on_its_end_kept_on_the_scale_and_taken_away():

@@ -120,9 +120,10 @@ def whole(lesson) -> str:
         return f"{capital(lesson.the_car)} has no bar with a second hole: 1 setting, and nothing to compare."
     end, at, soft, stiff = found
     rows = ["| | softest | stiffest |", "|---|---|---|"]
-    for one in ENDS:
-        a, b = (float(corner.axle(one).load_transfer) for corner in (soft, stiff))
-        rows.append(f"| load moved at the {one} | {lesson.show(a, 'load')} | {lesson.show(b, 'load')} |")
+    for n, one in enumerate(ENDS):
+        a, b = (lesson.show(car_above.of_corner(corner).shown(n, lesson.family)[2], "load")
+                for corner in (soft, stiff))
+        rows.append(f"| load moved at the {one} | {a} | {b} |")
     sums = [float(corner.front.roll_moment + corner.rear.roll_moment) for corner in (soft, stiff)]
     rows.append(f"| whole overturning moment | {lesson.show(sums[0], 'moment')} | "
                 f"{lesson.show(sums[1], 'moment')} |")
@@ -166,10 +167,9 @@ def lifted(lesson) -> str:
     softer = settled_corner(car, 0.95 * limit * GRAVITY, axle_stiffness(car.front),
                             axle_stiffness(car.rear, car.rear.positions))
     before, after = (lesson.show(float(c.front.load_transfer), "load") for c in (corner, softer))
-    return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can corner "
-            f"at up to "
-            f"{limit:.2f} g. Once it is up, the rear has moved all the load that it can: half its weight. Every "
-            f"further bit of the moment goes to the front. At {0.95 * limit:.2f} g a rear bar in hole "
+    return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can "
+            f"corner at up to {limit:.2f} g. Once it is up, the rear has moved all the load that it can: half "
+            f"its weight. Every further bit of the moment goes to the front. At {0.95 * limit:.2f} g a rear bar in hole "
             f"{car.rear.hole} leaves {before} of "
             f"transfer at the front. In hole {car.rear.positions}, the stiffest, {after}. "
             "Once a wheel is up, that end's bar has nothing left to say.")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rollmodel.car import GRAVITY
 from rollmodel.figures import grip_load, slip_sum
+from rollmodel.figures.adding_up import parts_as_shown
 from rollmodel.figures.grip_load import Pairs
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.ends import OTHER, bar_controls, barred_end, hardest, place, setup
@@ -155,24 +156,30 @@ def _case(lesson) -> _Case:
 def belief(lesson) -> str:
     """Load is neutral; side force is not."""
     case, show = _case(lesson), lesson.show
-    load, force = (lesson.rounded(one, "load") for one in case.pairs.even(case.end))
+    # Wholes are rounded as everywhere in the lesson, and parts so that both columns add up to the newton.
+    load, force = (parts_as_shown((one, one), "load", lesson.family) for one in case.pairs.even(case.end))
     pairs = getattr(case.pairs, case.end), case.pairs.forces(case.end)
     outside, high = (lesson.rounded(heavy, "load") for _, heavy in pairs)
-    loss = lesson.rounded(case.pairs.loss(case.end), "load")
-    inside, low = 2 * load - outside, 2 * force - loss - high  # so that both columns add up to the newton
-    rows = [f"| {name} tyre | {show(load, 'load')} → {show(now, 'load')} | {show(force, 'load')} → "
-            f"{show(peak, 'load')} | {_signed(show, peak - force)} |"
-            for name, now, peak in (("outside", outside, high), ("inside", inside, low))]
-    both = (f"| both | {show(2 * load, 'load')} → {show(inside + outside, 'load')} | "
-            f"{show(2 * force, 'load')} → "
-            f"{show(low + high, 'load')} | **{_signed(show, -loss)}** |")
+    now, most = (outside, sum(load) - outside), (high, _both(lesson, case.pairs, case.end) - high)
+    rows = [f"| {name} tyre | {show(load[n], 'load')} → {show(now[n], 'load')} | {show(force[n], 'load')} → "
+            f"{show(most[n], 'load')} | {_signed(show, most[n] - force[n])} |"
+            for n, name in enumerate(("outside", "inside"))]
+    both = (f"| both | {show(sum(load), 'load')} → {show(sum(now), 'load')} | {show(sum(force), 'load')} → "
+            f"{show(sum(most), 'load')} | **{_signed(show, sum(most) - sum(force))}** |")
+    halves = any(show(one, "load") != show(other, "load") for one, other in (load, force))
+    odd = " (Even tyres carry and push the same; an odd sum has no whole half.)" if halves else ""
     return (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.**\n\n"
             "| | load | side force at the pair's best slip angle | change |\n|---|---|---|---|\n"
             + "\n".join([*rows, both])
             + "\n\nFor the **load** the sentence is right: one tyre gains what the other loses. For the "
               "**side force** it "
-            f"is wrong. The outside tyre gains {show(high - force, 'load')}. The inside tyre loses "
-            f"{show(force - low, 'load')}.")
+            f"is wrong. The outside tyre gains {show(most[0] - force[0], 'load')}. The inside tyre loses "
+            f"{show(force[1] - most[1], 'load')}.{odd}")
+
+
+def _both(lesson, pairs, end):
+    """What a pair gives at most: an even pair's less the loss, as the two are shown, [N]."""
+    return lesson.rounded(2 * pairs.even(end)[1], "load") - lesson.rounded(pairs.loss(end), "load")
 
 
 def _signed(show, force):
@@ -228,8 +235,7 @@ def by_the_bar(lesson) -> str:
     soft, stiff = (grip_load.in_corner(one, at) for one in (car.with_holes(**{end: n})
                                                              for n in (1, car.axle(end).positions)))
     own_soft, own_stiff, far_soft, far_stiff = (
-        lesson.rounded(pairs.forces(one).sum(), "load")
-        for one in (end, OTHER[end]) for pairs in (soft, stiff))
+        _both(lesson, pairs, one) for one in (end, OTHER[end]) for pairs in (soft, stiff))
     words = (f"**{car.title}, {end} bar from {place(car.axle(end))} 1 to {car.axle(end).positions}, the same "
              f"corner at {show(at, 'lateral acceleration')}.** {end.capitalize()} pair: "
              f"{show(own_soft, 'load')} to "

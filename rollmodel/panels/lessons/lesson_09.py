@@ -10,6 +10,7 @@ from rollmodel.advice.case import camber_counts, stiffness_step, with_more_roll_
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.window import window
 from rollmodel.figures.adding_up import change_as_shown
+from rollmodel.figures.window import wheel_up
 from rollmodel.panels.ends import ENDS
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_09_panel import SoftnessPanel
@@ -64,12 +65,16 @@ def belief(lesson) -> str:
 
 def five_cars(lesson) -> str:
     """Where each training car stands: what a small step of stiffness does to each end."""
-    rows = [_row(lesson, training_car(name)) for name in training_cars()]
+    cars = [training_car(name) for name in training_cars()]
+    rows = [_row(lesson, car) for car in cars]
+    lifted = [f"- **{car.title}:**{told}" for car in cars if (told := wheel_up(window(car, (1.0,)), 1.0))]
     return "\n".join(
         [
             "| car | rolls | a little more bar at the front: front limit | at the rear: rear limit | so |",
             "|:--|--:|--:|--:|:--|",
             *rows,
+            "",
+            *lifted,
             "",
             _little(lesson),
         ]
@@ -96,14 +101,13 @@ def _little(lesson):
 def _row(lesson, car):
     here, fitted, fine = window(car, (1.0,)), _fitted(car), shower(lesson.family)
     gains = [here.gain_at(end, 1.0) for end in ENDS]
-    up = [end for end in ENDS if fitted.end(end).lifted_at_limit]
     verdict = {
         2: "**both gain**: stiffen the whole car first",
         1: "**window**: one gains",
         0: "**neither gains**: the trade's rule",
     }[len(here.gaining(1.0))]
-    if up:
-        verdict = f"the inside {' and '.join(up)} wheel is up: {verdict}"
+    if here.any_up()[0]:
+        verdict = "**wheel up**: none of the three"
     return (
         f"| {car.title} | {lesson.show(fitted.roll_gradient, 'roll gradient')} "
         f"({class_by_roll(fitted.roll_gradient)}) | {fine(gains[0], f'{G} change')} | "
@@ -175,6 +179,8 @@ def take_away(lesson) -> list[str]:
         0: "neither end gains from stiffness",
     }[len(gaining)]
     camber = "" if camber_counts(lesson.car) else " Its sheet counts no camber loss."
+    if here.any_up()[0]:
+        stands = f"an inside wheel is up at the limit, so only the lean still counts, and {stands}"
     return [
         "A stiffer end wins back what its tyres lose by leaning, and loses by loading them unevenly.",
         "Soft car: the leaning is the larger loss, and a stiffer end grips **more**. Stiff car: the other "
