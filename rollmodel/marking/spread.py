@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from itertools import islice
+from multiprocessing import get_context
 
 AT_A_TIME = 16  # jobs sent to a process together
 AHEAD = 4  # such lots that each process may be ahead of what was taken
@@ -50,7 +51,8 @@ def spread(
         yield from map(work, jobs)
         return
     try:
-        with ProcessPoolExecutor(number, initializer=prepare, initargs=given) as pool:
+        # begun afresh, not forked: a fork of a program with threads, as numpy's, may wait for ever
+        with ProcessPoolExecutor(number, get_context("spawn"), prepare, given) as pool:
             yield from _in_order(pool, work, jobs, number)
     except BrokenProcessPool:
         raise WorkLost(
