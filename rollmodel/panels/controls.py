@@ -9,6 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 
+from rollmodel.typed import joined
 from rollmodel.units import KINDS, UnitError, from_display, label, parse, show, to_display
 
 
@@ -207,6 +208,6 @@ def clean(value: float) -> float:
 def is_number(text: str) -> bool:
     """Whether the text is a plain number without a unit."""
     try:
-        return math.isfinite(float(text)) and "_" not in text
+        return math.isfinite(float(joined(text))) and "_" not in text
     except ValueError:
         return False

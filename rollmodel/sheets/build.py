@@ -34,6 +34,9 @@ def from_values(values: dict, name: str = "") -> Car:
     SheetError
         With every fault found.
     """
+    if "corner_weights" in values and not {"mass", "tyre"} & values.keys():
+        raise SheetError("this is a file of readings; wanted a car sheet, with mass, [tyre], [front] and "
+                         "[rear]. rollmodel measure READINGS --sheet SHEET reads both", name)
     faults: list[str] = []
     top = read_table(values, faults)
     faults += checks.faults(top)

@@ -9,7 +9,7 @@ from rollmodel.sheets.form.layout import ENDS, applies, every_path
 from rollmodel.sheets.remarks import remarks
 from rollmodel.sheets.schema import TABLES, Field, parts
 from rollmodel.sheets.text import to_values
-from rollmodel.typed import NUMBER, is_number
+from rollmodel.typed import is_number, numbered
 from rollmodel.units import KINDS, label
 
 _SIGN = re.compile(r"±|\+/-|\+-")
@@ -51,20 +51,22 @@ def complete(text: str, field: Field | None, family: str) -> str:
     if not (field.many or field.one_or_many):
         return _with_unit(text, unit(field.kind, family))
     items = [item for item in (_SEVERAL if ";" in text else _LIST).split(text) if item]
-    last = NUMBER.fullmatch(items[-1]) if items else None
+    last = numbered(items[-1]) if items else None
     common = last[2].strip() if last and last[2].strip() and not _SIGN.search(last[2]) else ""
     return ", ".join(_with_unit(item, common or unit(field.kind, family)) for item in items)
 
 
 def _with_unit(text: str, unit_: str) -> str:
     """A number, or one with its uncertainty, given a unit where it has none."""
-    sides = [NUMBER.fullmatch(side) for side in _SIGN.split(text)]
+    sides = [numbered(side) for side in _SIGN.split(text)]
     units = [side[2].strip() for side in sides if side and side[2].strip()]
     if not all(sides) or len(sides) > 2 or len(units) == len(sides) == 1 or not all(map(_UNIT.match, units)):
         return text  # complete, or the sheet says what is wrong with it
     if unit_ == "%" and not units and abs(float(sides[0][1])) <= 1:
         return " ± ".join(f"{100 * float(side[1]):.12g} %" for side in sides)  # a part of one
-    return " ± ".join(f"{side[1]} {side[2].strip() or (units or [unit_])[-1]}".strip() for side in sides)
+    pairs = zip(_SIGN.split(text), [side[2] for side in sides], strict=True)
+    return " ± ".join(f"{side.removesuffix(rest).strip()} {rest.strip() or (units or [unit_])[-1]}".strip()
+                      for side, rest in pairs)
 
 
 def to_tables(answers: dict[str, str]) -> dict:
@@ -106,7 +108,7 @@ def _value(field: Field, text: str):
         return int(text) if re.fullmatch(r"[+-]?[0-9]{1,9}", text) else text
     if field.many or (field.one_or_many and "," in text):
         return [item for item in _LIST.split(text) if item]
-    if field.kind == "ratio" and (number := NUMBER.fullmatch(text)) and not number[2]:
+    if field.kind == "ratio" and (number := numbered(text)) and not number[2]:
         return float(number[1])
     return text
 
@@ -161,5 +163,5 @@ def _rounded(text: str) -> str:
 
 
 def _short(text: str) -> str:
-    number, unit_ = NUMBER.fullmatch(text).groups()
+    number, unit_ = numbered(text).groups()
     return f"{float(f'{float(number):.{_DIGITS}g}'):.12g} {unit_}".strip()
