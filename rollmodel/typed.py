@@ -55,7 +55,9 @@ def holds_several(text) -> bool:
     >>> holds_several("220 200 mm"), holds_several("220 mm 200 mm"), holds_several("8 3/4 in")
     (True, True, False)
     """
-    return isinstance(text, str) and "/" not in text and len(re.findall(r"(?<![\w.^+-])[+-]?\.?\d", text)) > 1
+    if not isinstance(text, str) or re.search(r"\d\s*/\s*\d", text):
+        return False
+    return len(re.findall(r"(?<![\w.^+-])[+-]?\.?\d", text)) > 1
 
 
 def typed_path(text: str) -> str:

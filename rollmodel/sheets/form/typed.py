@@ -85,6 +85,8 @@ def _table(answers, key: str, start: str) -> dict:
             found[field.name] = _value(field, text)
     if key == "bar" and answers.get(start.rstrip(".")) == "blades":
         found = {"arms": "blade"} | found
+    if key == "bar" and answers.get(start.rstrip(".")) == "rates":
+        found = {"rates": []} | found  # so that they are asked for, and no size
     for name, inner in parts(key).items():
         table = _table(answers, inner, f"{start}{name}.")
         if table or _wanted(inner, f"{start}{name}", answers):
@@ -98,7 +100,7 @@ def _wanted(key: str, path: str, answers) -> bool:
         return False
     if key in ("bar", "blade"):
         kind = answers.get(".".join(path.split(".")[:2]), "")
-        return kind == "blades" or (key == "bar" and kind == "holes")
+        return kind == "blades" or (key == "bar" and kind in ("holes", "rates"))
     return True
 
 
@@ -126,9 +128,16 @@ def to_answers(tables: dict) -> tuple[dict[str, str], list[str]]:
     for end in ENDS:
         axle = tables.get(end)
         bar = axle.get("bar") if isinstance(axle, dict) else None
-        blades = isinstance(bar, dict) and ("blade" in bar or bar.get("arms") == "blade")
-        answers[f"{end}.bar"] = "none" if bar is None else "blades" if blades else "holes"
+        answers[f"{end}.bar"] = "none" if bar is None else _kind(bar)
     return answers, unknown
+
+
+def _kind(bar) -> str:
+    """Which of the form's bars a sheet has."""
+    if isinstance(bar, dict) and "rates" in bar and not {"outer_diameter", "holes", "blade"} & bar.keys():
+        return "rates"
+    blades = isinstance(bar, dict) and ("blade" in bar or bar.get("arms") == "blade")
+    return "blades" if blades else "holes"
 
 
 def _gather(table: dict, key: str, start: str, answers, unknown) -> None:
