@@ -200,7 +200,7 @@ def test_a_hole_of_such_a_bar_has_a_number_and_no_length():
 def test_lesson_2_works_on_the_bar_with_sizes_or_says_what_it_lacks():
     assert lesson_02.holed_axle(with_rates(COUPE, ("front",))) == COUPE.rear
     lesson = Lesson("02", with_rates(COUPE))
-    assert lesson.stand_in.startswith("This lesson needs a bar's sizes, not its rates alone.")
+    assert lesson.stand_in.startswith("This lesson needs a bar with its sizes, not its rates alone.")
 
 
 def test_how_well_rates_are_known_counts_as_that_of_the_bar():

@@ -39,7 +39,7 @@ def lacking(car) -> str:
     if any(map(_fits, (car.front, car.rear))):
         return ""
     rates_alone = any(axle.bar and axle.bar.rates for axle in (car.front, car.rear))
-    return "a bar's sizes, not its rates alone" if rates_alone else "a bar with link holes"
+    return "a bar with its sizes, not its rates alone" if rates_alone else "a bar with link holes"
 
 
 def bladed_axle(car) -> Axle:

@@ -9,7 +9,7 @@ from rollmodel.sheets.schema import RATES_REPLACE, TABLES, Field
 
 ENDS = ("front", "rear")
 BAR_KINDS = {"": "not said yet", "none": "no bar", "holes": "bar, links in holes of its arms",
-             "blades": "bar with blades as arms", "rates": "bar of which the rates are known"}
+             "blades": "bar with blades as arms", "rates": "bar, its rates known"}
 BLANK = {"tyre.curve": "magic formula 1987"}
 KIND = "kind"  # of a bar; stands under the table's own path, "front.bar"
 
