@@ -21,6 +21,9 @@ YOUNGS_MODULUS = 206e9  # spring steel, Pa
 _SQUARE = 1 + 1e-4  # a square blade's thickness may be a hair over, as its tolerance is tried
 DRIVES = ("front", "rear", "all")
 ARMS = ("rigid", "same section", "blade")
+_SIZES = ("outer_diameter", "centre_length", "holes", "wall", "arm_lengths", "support_spacing",
+          "bushing_rate", "link_rate", "blade")  # of a bar; rates that are known stand in their place
+_LEANS = ("link_lean_at_arm", "link_lean_at_pickup")
 CURVES = ("magic formula 1987", "magic formula 2006", "falling grip")
 
 
@@ -52,10 +55,10 @@ class Blade:
 
 @dataclass(frozen=True)
 class Bar:
-    """An anti-roll bar: a centre section with an arm at each end, held in two bushings."""
+    """An anti-roll bar: a centre section with an arm at each end, in two bushings; or its rates alone."""
 
-    outer_diameter: float  # m
-    centre_length: float  # between the arms, m
+    outer_diameter: float | None  # m
+    centre_length: float | None  # between the arms, m
     link_motion_ratio: float  # link travel over wheel travel
     holes: tuple[float, ...] = ()  # square distance from bar axis to link, m, softest (longest) first
     hole: int = 1  # the hole or blade angle in use, counted from 1
@@ -71,8 +74,12 @@ class Bar:
     blade: Blade | None = None
     shear_modulus: float = SHEAR_MODULUS
     youngs_modulus: float = YOUNGS_MODULUS
+    rates: tuple[float, ...] | None = None  # at the link, the other held, N/m per hole; in place of sizes
 
     def __post_init__(self):
+        if self.rates is not None:
+            refuse(self._rate_faults())
+            return
         faults = list(positive(self, "outer_diameter", "centre_length", "link_motion_ratio", "shear_modulus",
                                "youngs_modulus",
                                optional=("wall", "support_spacing", "bushing_rate", "link_rate")))
@@ -84,13 +91,25 @@ class Bar:
         if not faults and self.support_spacing is not None and self.support_spacing > self.centre_length:
             faults.append(f"support_spacing: wanted at most the centre length "
                           f"({1000 * self.centre_length:g} mm), given {1000 * self.support_spacing:g} mm")
-        for name in ("link_lean_at_arm", "link_lean_at_pickup"):
-            faults += within_angle(self, name, 60)
+        faults += [fault for name in _LEANS for fault in within_angle(self, name, 60)]
         faults += numbers(self, "holes")
         if self.arm_lengths is not None:
             faults += numbers(self, "arm_lengths")
         refuse(faults)
         refuse(self._position_faults())
+
+    def _rate_faults(self) -> list[str]:
+        faults = [*positive(self, "link_motion_ratio"), *numbers(self, "rates"), *self._hole_fault()]
+        faults += [fault for name in _LEANS for fault in within_angle(self, name, 60)]
+        if given := [name for name in _SIZES if getattr(self, name) not in (None, ())]:
+            faults.append(f"rates: wanted in place of all sizes, given with {', '.join(given)}")
+        if not faults and not (self.rates and all(b > a for a, b in pairwise((0, *self.rates)))):
+            faults.append(f"rates: wanted above zero, each stiffer than the one before, given {self.rates}")
+        return faults
+
+    def _hole_fault(self):
+        if not is_whole(self.hole, 1, max(1, self.positions)):
+            yield f"hole: wanted a whole number from 1 to {self.positions}, given {self.hole}"
 
     def _position_faults(self):
         if (self.arms == "blade") != (self.blade is not None):
@@ -103,8 +122,7 @@ class Bar:
         elif any(b >= a for a, b in pairwise(self.holes)):
             yield (f"holes: wanted the softest (longest) first, each shorter than the one before, given "
                    f"{self.holes}")
-        if not is_whole(self.hole, 1, max(1, self.positions)):
-            yield f"hole: wanted a whole number from 1 to {self.positions}, given {self.hole}"
+        yield from self._hole_fault()
         if self.arm_lengths is not None and not (
                 len(self.arm_lengths) == len(self.holes)
                 and all(along >= hole * (1 - 1e-9)
@@ -115,7 +133,7 @@ class Bar:
     @property
     def positions(self) -> int:
         """How many holes, or blade angles, there are to choose from."""
-        return len(self.blade.angles) if self.blade else len(self.holes)
+        return len(self.rates or (self.blade.angles if self.blade else self.holes))
 
     @property
     def inner_diameter(self) -> float:

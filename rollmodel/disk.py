@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import glob
 import os
+import re
 import shutil
 import stat
 import tempfile
@@ -35,6 +36,31 @@ def read_plain(path, most: int) -> bytes:
             return file.read(most)
     finally:
         os.close(handle)
+
+
+_FIRST_BYTES = (  # how files that people give by mistake begin
+    (rb'\s*\{\s*"(cells|metadata|nbformat)"', "a notebook"),
+    (rb"\s*[{]", "a file for programs (JSON)"),
+    (rb"PK\x03\x04|\xd0\xcf\x11\xe0", "a spreadsheet's or a word processor's own file, or a packed one"),
+    (rb"%PDF|\x89PNG|\xff\xd8\xff|GIF8", "a printed page or a picture"),
+)
+
+
+def other_file(data: bytes) -> str:
+    """What a file's first bytes show it to be, where it is no plain text of ours; else empty.
+
+    Examples
+    --------
+    >>> other_file(b'{"cells": []}'), other_file(b"\\x7fELF\\x02\\x00"), other_file(b"mass = 1")
+    ('a notebook', 'no text', '')
+    """
+    data = data[:4096].removeprefix(b"\xef\xbb\xbf")
+    for begin, words in _FIRST_BYTES:
+        if re.match(begin, data):
+            return words
+    few, many = sorted(data[at::2].count(0) for at in (0, 1))
+    utf_16 = data[:2] in (b"\xff\xfe", b"\xfe\xff") or (many > len(data) // 4 and few < len(data) // 8)
+    return "no text" if b"\0" in data and not utf_16 else ""
 
 
 class PlaceTaken(ValueError):

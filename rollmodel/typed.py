@@ -5,19 +5,59 @@ from __future__ import annotations
 import math
 import os
 import re
+import unicodedata
 
 from rollmodel.kinds import KINDS, UnitError
 
 LONGEST = 60  # characters in a value with its unit; the longest sensible one has about 25
 
 NUMBER = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.ASCII | re.DOTALL)
+_GAPS = " \u00a0\u2007\u2009\u202f"  # between words, and the typesetter's thin and figure spaces
+_THOUSANDS = re.compile(rf"\s*[+-]?[1-9]\d{{0,2}}(?:([{_GAPS}])\d{{3}}(?:\1\d{{3}})*)(?:\.\d*)?"
+                        r"(?=\s*(?:$|[A-Za-zµ°%(]))", re.ASCII)
+_GAPPED = re.compile(r"\s*([+-]?\d+(?:[\s_'’]+\d+)+(?:\.\d*)?)\s*([A-Za-z%°µ].*)?", re.DOTALL)
 _SIGNS = {"·": "*", "⋅": "*", "×": "*", "²": "^2", "³": "^3", "μ": "µ", "**": "^"}
 _FRACTION = re.compile(r"\s*(?:(\d{1,4})\s+)?(\d{1,4})\s*/\s*(\d{1,4})\s*([A-Za-z].*)", re.ASCII)
 
 
 def printable(text: str) -> str:
-    """Text without what moves a terminal's cursor or colours it: each such character becomes "?"."""
-    return "".join(c if c.isprintable() else "?" for c in text)
+    """Text without what moves a terminal's cursor or colours it: each such character becomes "?".
+
+    A typeset space becomes a plain one.
+    """
+    return "".join(c if c.isprintable() else " " if unicodedata.category(c) == "Zs" else "?" for c in text)
+
+
+def joined(text: str) -> str:
+    """Text whose number has its thousands parted by spaces, in groups of three, without those spaces.
+
+    Any other stays as it is; whether a gap may stand there is for `split` to say.
+
+    Examples
+    --------
+    >>> joined("1 290 kg"), joined("1 000 000.5 N/m"), joined("12 90 kg"), joined("1 1/2 in")
+    ('1290 kg', '1000000.5 N/m', '12 90 kg', '1 1/2 in')
+    """
+    found = _THOUSANDS.match(text)
+    return found[0].replace(found[1], "").strip() + text[found.end():] if found else text
+
+
+def numbered(text: str) -> re.Match | None:
+    """A text that begins with a number, parted into that and the rest; None where it does not."""
+    return NUMBER.fullmatch(joined(text))
+
+
+def holds_several(text) -> bool:
+    """Whether what was typed for one value holds several numbers, with gaps or units between them.
+
+    Examples
+    --------
+    >>> holds_several("220 200 mm"), holds_several("220 mm 200 mm"), holds_several("8 3/4 in")
+    (True, True, False)
+    """
+    if not isinstance(text, str) or re.search(r"\d\s*/\s*\d", text):
+        return False
+    return len(re.findall(r"(?<![\w.^+-])[+-]?\.?\d", text)) > 1
 
 
 def typed_path(text: str) -> str:
@@ -68,13 +108,16 @@ def split(text: str, kind: str) -> tuple[float, str]:
         refuse(kind, text, "the minus sign is a typeset dash; type the plain - of the keyboard")
     if re.match(r"\s*[+-]?\d*(\.\d*)?,\d", text):
         refuse(kind, text, "a comma in the number; write a point for decimals, nothing between thousands")
-    if re.match(r"\s*[+-]?\d+[\s_]+\d+(\.\d*)?\s*[A-Za-z%°]", text):
-        refuse(kind, text, "a gap in the number; write the digits together")
+    if re.match(r"\s*[+-]?\d+(\.\d+){2,}", text):
+        refuse(kind, text, "more than one point in the number; write one for decimals, none for thousands")
+    found = numbered(text)
+    if (gap := _GAPPED.fullmatch(text)) and joined(text) == text:
+        together = f"{re.sub(r'[^0-9.+-]', '', gap[1])} {printable(gap[2] or '').strip()}".strip()
+        refuse(kind, text, f'a gap in the number; write one number, its digits together: "{together}"')
     fraction = _FRACTION.fullmatch(text)
     if fraction and int(fraction[3]):
         value = int(fraction[1] or 0) + int(fraction[2]) / int(fraction[3])
         refuse(kind, text, f'a fraction; write "{value:.6g} {printable(fraction[4].strip())}"')
-    found = NUMBER.fullmatch(text)
     if not found:
         refuse(kind, text, "it does not start with a number")
     if not math.isfinite(float(found[1])):

@@ -17,7 +17,7 @@ from functools import lru_cache
 
 from rollmodel import typed
 from rollmodel.kinds import FAMILIES, KINDS, Kind, OtherKind, Unit, UnitError
-from rollmodel.typed import LONGEST, NUMBER, as_given, family_of, is_number, quoted, refuse, split
+from rollmodel.typed import LONGEST, as_given, family_of, is_number, numbered, quoted, refuse, split
 
 __all__ = ["FAMILIES", "KINDS", "Kind", "OtherKind", "Unit", "UnitError", "as_given", "example", "family_of",
            "from_display", "label", "parse", "quoted", "show", "to_display", "within"]
@@ -289,7 +289,7 @@ def _plain(value: float, kind: str, family: str) -> str:
 
 def _slip(text, kind: str, low: float, high: float) -> str:
     """The same figure in another usual unit, when that would be believable; the family typed first."""
-    found = NUMBER.fullmatch(text) if isinstance(text, str) else None
+    found = numbered(text) if isinstance(text, str) else None
     units = sorted(KINDS[kind].usual, key=lambda unit: family_of(unit) != family_of(text))
     for unit in units if found and kind != "share" else ():
         if low <= float(found[1]) * _factor(unit, kind)[0] <= high:

@@ -1,5 +1,6 @@
 """``rollmodel sample``: simulated runs of a sheet's car, to practise reading runs on."""
 
+import re
 from pathlib import Path
 
 from rollmodel.cli.common import (
@@ -12,6 +13,7 @@ from rollmodel.cli.common import (
     whole_number,
 )
 from rollmodel.cli.testday import add_change, add_radius, changed, radius_from, write_new
+from rollmodel.typed import quoted
 
 
 def add_arguments(parser) -> None:
@@ -27,8 +29,7 @@ def add_arguments(parser) -> None:
     )
     parser.add_argument(
         "--runs",
-        type=whole_number,
-        default=3,
+        default="3",
         metavar="N",
         help="runs each way round; 3 when left out, and rollmodel plan says how many a change needs",
     )
@@ -40,15 +41,16 @@ def run(args) -> int:
     from rollmodel.testday.power import FEWEST_RUNS, MOST_RUNS
     from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
 
-    if not FEWEST_RUNS <= args.runs <= MOST_RUNS:
+    if not re.fullmatch(r"\d{1,9}", args.runs, re.ASCII) or not FEWEST_RUNS <= int(args.runs) <= MOST_RUNS:
         raise Refusal(
-            f"--runs: wanted runs each way round from {FEWEST_RUNS} to {MOST_RUNS}, given {args.runs}"
+            f"--runs: wanted runs each way round from {FEWEST_RUNS} to {MOST_RUNS}, "
+            f"given {quoted(args.runs)}; write a whole number, such as {FEWEST_RUNS}"
         )
     with refusals():
         car, family = car_from(args), remarks_from(args).family
         cars = {"before": car, **({} if args.change is None else {"after": changed(car, args.change)})}
         radius = radius_from(args) or 30.0
-        plan = plan_for(car, radius, args.runs)
+        plan = plan_for(car, radius, int(args.runs))
     if not Path(args.into).is_dir():
         raise Refusal(f'--into: no folder has the name "{args.into[:80]}"; make it first')
     for number, (name, one) in enumerate(cars.items()):

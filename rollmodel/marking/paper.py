@@ -22,7 +22,7 @@ from dataclasses import dataclass, field
 
 import tomlkit
 
-from rollmodel.disk import read_plain
+from rollmodel.disk import other_file, read_plain
 from rollmodel.marking.harmless import plain
 from rollmodel.questions import bank
 from rollmodel.questions.records import Open, Question
@@ -126,15 +126,21 @@ def read_paper(path) -> Paper:
         The file cannot be read, or something in it is wrong.
     """
     name = plain(os.path.basename(os.fspath(path)), 80)
+    mend = "wanted a paper, a TOML text file with a table [marks]: give the name of one"
     try:
         data = read_plain(path, LARGEST + 1)
+        if other := other_file(data):
+            raise PaperError(f"{name}: this is {other}; {mend}")
         if len(data) > LARGEST:
             raise PaperError(f"{name}: far too large for a paper, at most {LARGEST} bytes are read")
         content = tomllib.loads(data.decode("utf-8-sig"))
     except OSError as error:
-        raise PaperError(f"{name}: this paper cannot be read ({error.strerror or error})") from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
-        raise PaperError(f"{name}: this is not TOML text: {plain(error, 120)}") from None
+        raise PaperError(f"{name}: this paper cannot be read ({error.strerror or error}); {mend}") from None
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise PaperError(f"{name}: not UTF-8 text, first at line {line}; {mend}") from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise PaperError(f"{name}: this is not TOML text: {plain(error, 120)}; {mend}") from None
     return checked(content, name)
 
 

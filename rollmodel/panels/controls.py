@@ -9,6 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 
+from rollmodel.typed import joined
 from rollmodel.units import KINDS, UnitError, from_display, label, parse, show, to_display
 
 
@@ -114,11 +115,12 @@ class Hole(Control):
     name, text : str
         As for a slider.
     places : tuple of float
-        Square distance of each hole [m], or angle of each blade position [rad], in order.
+        Square distance of each hole [m], angle of each blade position [rad], or rate of each where the sheet
+        gives rates in place of sizes [N/m], in order.
     start : int
         The one in use.
     kind : str
-        "length" for holes, "angle" for blades.
+        "length" for holes, "angle" for blades, "rate".
     """
 
     name: str
@@ -132,6 +134,8 @@ class Hole(Control):
         """For a bar of a car sheet: its holes, or its blade's angles. Without a bar, one plain sentence."""
         if bar is None:
             raise ValueError(f"{text}: this car has no bar there, so there is no hole to choose")
+        if bar.rates is not None:
+            return cls(name, text, bar.rates, bar.hole, "rate")
         blade = bar.blade
         return cls(
             name, text, tuple(blade.angles if blade else bar.holes), bar.hole, "angle" if blade else "length"
@@ -139,7 +143,7 @@ class Hole(Control):
 
     @property
     def noun(self) -> str:
-        return "hole" if self.kind == "length" else "position"
+        return "position" if self.kind == "angle" else "hole"
 
     def with_unit(self, value: int, family: str) -> str:
         """The place in words: ``hole 2 of 3, 200 mm``."""
@@ -150,7 +154,8 @@ class Hole(Control):
         return f"{self.text} {self._place(value, family)}"
 
     def _place(self, value, family):
-        return f"{value} of {len(self.places)}, {show(self.places[value - 1], self.kind, family)}"
+        of = f"{value} of {len(self.places)}"  # a rate is said where it is worked with, in roll
+        return of if self.kind == "rate" else f"{of}, {show(self.places[value - 1], self.kind, family)}"
 
     def read(self, text: str, family: str) -> int:
         """The hole that somebody typed."""
@@ -207,6 +212,6 @@ def clean(value: float) -> float:
 def is_number(text: str) -> bool:
     """Whether the text is a plain number without a unit."""
     try:
-        return math.isfinite(float(text)) and "_" not in text
+        return math.isfinite(float(joined(text))) and "_" not in text
     except ValueError:
         return False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from html import escape
+from pathlib import Path
 
 import ipywidgets as widgets
 
@@ -16,7 +17,7 @@ from rollmodel.sheets import SheetError
 from rollmodel.sheets.form import Verdict, label, sections
 from rollmodel.sheets.form.assumed import assumed
 from rollmodel.sheets.form.draft import NAME
-from rollmodel.sheets.form.saving import here, offered_file, save
+from rollmodel.sheets.form.saving import here, offered_file, outside, place, save
 
 _NAMED = 6  # missing fields that are named; more would not be read
 
@@ -53,7 +54,7 @@ class FormSaving:
         self.file = widgets.Text(description="Save as", continuous_update=False)
         self.file.add_class("rm-file")
         self.replace = widgets.Checkbox(False, description="Replace a file of that name", indent=False)
-        self._quiet = False
+        self._quiet, self._agreed = False, None  # a place outside the folder, once it was shown
         follow(self.file, lambda change: self._quiet or self._named(change["new"]))
         self.widget = widgets.VBox(
             [
@@ -107,12 +108,24 @@ class FormSaving:
             )
             return
         try:
+            path = place(self.file.value)
+            if outside(path) and self._agreed != path:
+                self._agreed = path
+                self.message.value = f'<div role="alert">Not saved yet. {escape(_elsewhere(path))}</div>'
+                return
             path = save(self.form.draft.answers, self.file.value, self.replace.value)
         except SheetError as error:
             self.message.value = f'<div role="alert">Not saved. {escape(str(error))}</div>'
             return
-        self.replace.value = False
+        self.replace.value, self._agreed = False, None
         self.message.value = used(here(path))
+
+
+def _elsewhere(path: Path) -> str:
+    """Where a sheet outside the folder of the lessons would go, before it goes there."""
+    return (f"It would go to {path.absolute().parent.resolve() / path.name}, outside the folder of the "
+            f"lessons, {Path.cwd()}. Press Save the sheet again to put it there, or give a name alone, such "
+            f"as {path.name}, to keep it beside the lessons.")
 
 
 def used(name: str) -> str:

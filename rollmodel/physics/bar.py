@@ -14,7 +14,7 @@ carries the same link force.
 
 import numpy as np
 
-from rollmodel.car import Bar
+from rollmodel.car import Bar, CarError
 from rollmodel.physics.sections import (
     rectangle_second_moment,
     round_polar_second_moment,
@@ -167,8 +167,28 @@ def centre_bending_compliance(centre_length, support_spacing, sweep_offset, youn
     return (outside + reach**2 * support_spacing / 6) / (youngs_modulus * second_moment)
 
 
+def check_sizes(bar: Bar, what: str) -> None:
+    """Refuse what only a bar's sizes can tell.
+
+    Parameters
+    ----------
+    bar : Bar
+    what : str
+        What is asked for, as the message begins.
+
+    Raises
+    ------
+    CarError
+        The bar is known by its rates alone.
+    """
+    if bar.rates is not None:
+        raise CarError(f"{what}: wanted a bar's sizes, given its rates alone; give the sizes in the sheet, "
+                       "in place of the rates")
+
+
 def levers(bar: Bar) -> np.ndarray:
     """Square distance from bar axis to link at each hole or blade angle, [m], softest first."""
+    check_sizes(bar, "levers")
     if bar.blade is None:
         return np.array(bar.holes)
     lever = bar.holes[0] if bar.holes else bar.blade.length
@@ -188,6 +208,7 @@ def compliance_parts(bar: Bar) -> dict[str, np.ndarray]:
     dict of str to numpy.ndarray, each of shape (positions,)
         ``twist`` of the centre section, ``arm`` bending, ``centre bending``, ``bushing``, ``link``.
     """
+    check_sizes(bar, "parts of the compliance")
     size, inner = bar.outer_diameter, bar.inner_diameter
     a, along = levers(bar), arm_lengths(bar)
     second_moment = round_second_moment(size, inner)
@@ -216,7 +237,12 @@ def _arm_compliance(bar: Bar, along, second_moment):
 
 
 def link_rates_in_roll(bar: Bar) -> np.ndarray:
-    """Rate at each link **in roll** (both ends moving apart, `2 k_b`), per hole, [N/m]."""
+    """Rate at each link **in roll** (both ends moving apart, `2 k_b`), per hole, [N/m].
+
+    From the bar's sizes; twice its rates with one end held where those are given.
+    """
+    if bar.rates is not None:
+        return 2 * np.array(bar.rates)
     return 1 / sum(compliance_parts(bar).values())
 
 

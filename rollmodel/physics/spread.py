@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from rollmodel.car import Bar, CarError
-from rollmodel.physics.bar import arm_lengths, effective_link_motion_ratio, link_rates_in_roll
+from rollmodel.physics.bar import arm_lengths, check_sizes, effective_link_motion_ratio, link_rates_in_roll
 
 SHEAR_MODULUS_RANGE = (74.1e9, 82.7e9)  # Pa, spring steels by grade, handbook tables
 # Parts of the calculated rate that an installed bar lacks; common figures, no source.
@@ -157,6 +157,7 @@ def sensitivity(bar: Bar, name: str, at: str = "link") -> np.ndarray:
     >>> print(np.round(sensitivity(bar, "outer_diameter") * bar.outer_diameter / rate_of(bar), 4))
     [4.]
     """
+    check_sizes(bar, "spread of a bar's rate")
     step = 1e-5 * _size(bar, name)
     return (rate_of(shifted(bar, name, step), at) - rate_of(shifted(bar, name, -step), at)) / (2 * step)
 
@@ -236,7 +237,7 @@ def rate_spread(bar: Bar, tolerances: Tolerances | None = None, at: str = "link"
     Raises
     ------
     CarError
-        When ``at`` is neither word.
+        When ``at`` is neither word, or the bar is known by its rates alone.
 
     Notes
     -----

@@ -12,6 +12,7 @@ from rollmodel.car import Bar, Car, CarError
 from rollmodel.physics.bar import (
     arm_lengths,
     blade_root_gives,
+    check_sizes,
     effective_link_motion_ratio,
     levers,
     link_rates_one_end_held,
@@ -93,7 +94,7 @@ def bar_stress(bar: Bar, travel_difference, allowable: float | None = None) -> B
     Raises
     ------
     CarError
-        When the allowable is not a finite number above zero.
+        When the allowable is not a finite number above zero, or the bar is known by its rates alone.
 
     Notes
     -----
@@ -109,6 +110,7 @@ def bar_stress(bar: Bar, travel_difference, allowable: float | None = None) -> B
     """
     if allowable is not None and not (np.isfinite(allowable) and allowable > 0):
         raise CarError(f"allowable: wanted a finite stress above zero, given {allowable!r} Pa")
+    check_sizes(bar, "stress of a bar")
     tip_travel = effective_link_motion_ratio(bar) * np.asarray(travel_difference, dtype=float)
     force = np.abs(link_rates_one_end_held(bar) * tip_travel)
     torque = force * levers(bar)

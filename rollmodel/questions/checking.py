@@ -12,6 +12,7 @@ from rollmodel.questions.misconceptions import Misconception, misconception
 from rollmodel.questions.posed import NEAR, Posed
 from rollmodel.questions.records import Choice, Numeric, Open, Ordering
 from rollmodel.questions.shown import computed
+from rollmodel.typed import joined
 
 LONGEST = 4000  # characters of an open answer that are kept
 SHORTEST_REASON = 8  # words; fewer cannot name a change and a reason
@@ -102,7 +103,7 @@ def _unread(posed: Posed, given: str, error: units.UnitError) -> Verdict:
     kind = posed.question.kind
     if kind == "load" and (verdict := _read_as_mass(posed, given)):
         return verdict
-    if _NUMBER.fullmatch(given) and kind != "ratio":
+    if _NUMBER.fullmatch(joined(given)) and kind != "ratio":
         return Verdict("no unit", given, f'The unit is missing. A figure alone can mean anything: '
                                          f'write it like "{units.example(kind, posed.family)}".')
     status = "unreadable" if _NUMBER.match(given) else "not a number"

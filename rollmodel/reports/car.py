@@ -132,8 +132,8 @@ def _roll_at_lift(car: Car, stiff, lift: float) -> tuple[float, float]:
 
 
 def _stresses(axle: Axle, travel: float) -> tuple[float, float]:
-    """Surface shear and the largest stress of the bar at the hole in use, [Pa]; nan without a bar."""
-    if axle.bar is None:
+    """Surface shear and the largest stress of the bar at the hole in use, [Pa]; nan without its sizes."""
+    if axle.bar is None or axle.bar.rates is not None:
         return math.nan, math.nan
     stress = bar_stress(axle.bar, travel)
     return float(stress.shear[axle.bar.hole - 1]), float(stress.largest[axle.bar.hole - 1])

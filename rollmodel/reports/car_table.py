@@ -35,8 +35,8 @@ _LOADS = (
     ("Outside wheel load", "load", lambda end: end.loads.outside),
     ("Outside wheel's bump travel", "length", lambda end: end.bump_travel),
     ("  of the travel there is", "share", lambda end: _part_of_travel(end)),
-    ("Bar's surface shear stress, at that travel", "stress", lambda end: _or(end.bar_shear, "no bar")),
-    ("  with bending, worst place, von Mises", "stress", lambda end: _or(end.bar_largest, "no bar")),
+    ("Bar's surface shear stress, at that travel", "stress", lambda end: _stress(end, end.bar_shear)),
+    ("  with bending, worst place, von Mises", "stress", lambda end: _stress(end, end.bar_largest)),
 )
 _LIMITS = (
     ("Inside wheel lifts at", "lateral acceleration", lambda end: _or(end.lift, "stays down")),
@@ -46,6 +46,10 @@ _LIMITS = (
 
 def _or(value: float, words: str):
     return words if math.isnan(value) else value
+
+
+def _stress(end: EndReading, value: float):
+    return _or(value, "no sizes" if end.positions else "no bar")
 
 
 def _part_of_travel(end: EndReading):

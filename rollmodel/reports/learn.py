@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from rollmodel.car import Car
+from rollmodel.car import Bar, Car
 from rollmodel.reports.runs import number
 from rollmodel.testday.doubts import kind_of, sheet_name
 from rollmodel.testday.into_sheet import written
@@ -152,6 +152,8 @@ def _fields(one: Learned, car: Car) -> list[Measured]:
             )
         ]
     bar = car.axle(name.partition(".")[0]).bar
+    if bar.rates is not None:
+        return [_rates(one, bar)]
     moduli = {modulus: getattr(bar, modulus) for modulus in ("shear_modulus", "youngs_modulus")}
     return [
         Measured(
@@ -164,6 +166,14 @@ def _fields(one: Learned, car: Car) -> list[Measured]:
         )
         for modulus, steel in moduli.items()
     ]
+
+
+def _rates(one: Learned, bar: Bar) -> Measured:
+    """Rates that the sheet gives, every hole by the same part; the uncertainty stands at the one in use."""
+    known = [one.uncertainty * rate * (hole == bar.hole) for hole, rate in enumerate(bar.rates, start=1)]
+    rates = tuple(one.value * rate for rate in bar.rates)
+    name, words = f"{one.doubt.name}s", one.doubt.words
+    return Measured(name, words, "rate", rates, tuple(known), "from runs", by="learned")
 
 
 def learn_values(fit: Fit, simulated: bool = False) -> dict:

@@ -21,12 +21,17 @@ _BLADES = """Blade angles: the softest first, 0 deg lying flat, 90 deg on edge. 
 angle_from = "on edge" they are counted from on edge. A list that falls (90, 45,
 0 deg) is read as from on edge too: the softest comes first, which leaves no
 other reading. hole picks the angle in use."""
+_RATES = """A bar's rates, where a bench or its maker's table gives one for every hole, may
+stand in place of all its sizes, also of those with a *: rates = ["24 N/mm",
+"29 N/mm"]. Each is the rate at one link with the other link held, bushings and
+links in it; in roll each link feels twice as much. Give rates or sizes, not
+both. Without sizes nothing is said of the bar's stress."""
 
 
 def sheet_fields() -> str:
     """Every table and field with its unit, believable range and place of measurement."""
     before = textwrap.fill(f"Before you measure. {SHORT}", WIDTH)
-    blocks = [_START, *(_table(key) for key in TABLES), _BLADES, before]
+    blocks = [_START, *(_table(key) for key in TABLES), _RATES, _BLADES, before]
     return "\n\n".join(blocks) + "\n"
 
 

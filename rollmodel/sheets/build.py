@@ -34,6 +34,9 @@ def from_values(values: dict, name: str = "") -> Car:
     SheetError
         With every fault found.
     """
+    if "corner_weights" in values and not {"mass", "tyre"} & values.keys():
+        raise SheetError("this is a file of readings; wanted a car sheet, with mass, [tyre], [front] and "
+                         "[rear]. rollmodel measure READINGS --sheet SHEET reads both", name)
     faults: list[str] = []
     top = read_table(values, faults)
     faults += checks.faults(top)
@@ -53,7 +56,7 @@ def _holes_out_of_order(car: Car, family: str):
     """Bars of which a position called stiffer is not: holes of an oddly swept arm, or a square blade."""
     for end in ("front", "rear"):
         bar = car.axle(end).bar
-        rates = [] if bar is None else link_rates_in_roll(bar).tolist()
+        rates = [] if bar is None or bar.rates is not None else link_rates_in_roll(bar).tolist()
         if all(after > before * _TOLD_APART for before, after in pairwise(rates)):
             continue
         shown = ", ".join(show(rate, "rate", family) for rate in rates)
@@ -127,6 +130,8 @@ def _axle(table: Table) -> Axle:
 
 def _bar(table: Table) -> Bar:
     own = _own(table)
+    if table.has("rates"):
+        return Bar(None, None, **own)
     if "arm_lengths" in own:
         own["arm_lengths"] = _arm_lengths(own["arm_lengths"], own["holes"])
     if "blade" in table.tables:

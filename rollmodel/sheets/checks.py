@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from rollmodel.car import CURVES, GRAVITY
+from rollmodel.sheets.schema import RATES_REPLACE
 from rollmodel.sheets.tables import Table
 from rollmodel.units import family_of, show
 
@@ -88,6 +91,9 @@ def _axle(axle: Table):
 
 
 def _bar(bar: Table):
+    if "rates" in bar.typed:
+        yield from _rates(bar)
+        return
     if bar.has("wall", "outer_diameter") and 2 * bar.si["wall"] > bar.si["outer_diameter"] * _SLACK:
         yield (f"{bar.at('wall')}: wanted at most half the outer_diameter ({bar.given('outer_diameter')}), "
                f"given {bar.given('wall')}; leave it out for a solid bar")
@@ -99,6 +105,19 @@ def _bar(bar: Table):
         yield from _blade_arms(bar)
     else:
         yield from _plain_arms(bar)
+
+
+def _rates(bar: Table):
+    """Known rates stand in place of every size: with both, nobody could say which of them counts."""
+    if sizes := [name for name in RATES_REPLACE if name in bar.typed]:
+        yield (f"{bar.at('rates')}: wanted in place of every size, given with {', '.join(sizes)}; leave out "
+               "the sizes to count on the rates, or the rates to have them worked out")
+    elif bar.has("rates"):
+        rates = bar.si["rates"]
+        if any(second <= first for first, second in pairwise(rates)):
+            yield (f"{bar.at('rates')}: wanted the softest first, each stiffer than the one before, given "
+                   f"{_listed(bar, 'rates')}{_turned([-rate for rate in rates])}")
+        yield from _position(bar, len(rates), "hole")
 
 
 def _plain_arms(bar: Table):

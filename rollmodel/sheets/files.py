@@ -9,7 +9,7 @@ import tomllib
 from pathlib import Path
 
 from rollmodel.car import Car
-from rollmodel.disk import write_whole
+from rollmodel.disk import other_file, write_whole
 from rollmodel.sheets.build import from_values, uncertainties
 from rollmodel.sheets.faults import SheetError, nearest
 from rollmodel.sheets.remarks import Remarks, remarks
@@ -66,8 +66,11 @@ def read_sheet_text(path) -> tuple[str, str]:
         It cannot be read, is far too large, or is not UTF-8.
     """
     path = _path(path)
-    name = _name(path)
-    return name, _text(_bytes(path, name), name)
+    name, ours = _name(path), "a car sheet, a text file whose name ends in .toml"
+    data = _bytes(path, name)
+    if other := other_file(data):
+        raise SheetError(f"this is {other}; wanted {ours}: give the name of one", name)
+    return name, _text(data, name)
 
 
 def read_remarks(path) -> Remarks:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from rollmodel.sheets.schema import Field
-from rollmodel.typed import NUMBER
+from rollmodel.typed import numbered
 from rollmodel.units import KINDS, UnitError, parse, quoted
 
 _SIGN = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
@@ -43,7 +43,7 @@ def apart(field: Field, value):
     if not isinstance(value, str) or field.kind not in KINDS or not _SIGN.search(value):
         return value, None
     number, *spreads = _SIGN.split(value)
-    if len(spreads) != 1 or not NUMBER.fullmatch(number) or not NUMBER.fullmatch(spreads[0]):
+    if len(spreads) != 1 or not numbered(number) or not numbered(spreads[0]):
         raise UnitError(f'wanted one number on each side of the sign, such as "{_example(field)}", '
                         f"given {quoted(value)}")
     number, spread = _with_units(number, spreads[0])
@@ -85,7 +85,7 @@ def _given(typed) -> str:
 
 def _with_units(number: str, spread: str) -> tuple[str, str]:
     """Both with a unit where one of them has one."""
-    units = [NUMBER.fullmatch(text)[2].strip() for text in (number, spread)]
+    units = [numbered(text)[2].strip() for text in (number, spread)]
     if units[0] and not units[1]:
         return number, f"{spread} {units[0]}"
     return (number if units[0] or not units[1] else f"{number} {units[1]}"), spread
@@ -99,5 +99,5 @@ def _positive(uncertainty: float, field: Field, value: str) -> float:
 
 def _example(field: Field) -> str:
     """A value of this kind with an uncertainty of a fiftieth of it."""
-    number, unit = NUMBER.fullmatch(KINDS[field.kind].examples[0]).groups()
+    number, unit = numbered(KINDS[field.kind].examples[0]).groups()
     return f"{number} ± {abs(float(number)) / 50:.2g} {unit}".strip()

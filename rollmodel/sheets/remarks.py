@@ -41,7 +41,8 @@ def remarks(values: dict) -> Remarks:
     tables = list(_every(read_table(values, [])))
     families = {family_of(text) for table in tables for text in _telling(table)}
     return Remarks(FAMILIES[1] if families == {FAMILIES[1]} else FAMILIES[0],
-                   tuple(note for table in tables for notes in (_blade_note, _ratio_note) for note in notes(table)))
+                   tuple(note for table in tables
+                         for notes in _NOTES for note in notes(table)))
 
 
 def _every(table: Table):
@@ -70,9 +71,20 @@ def _blade_note(table: Table):
 
 
 def _ratio_note(table: Table):
-    """A part that moves further than its wheel is rare; a ratio turned upside down is not, and counts twice."""
+    """A part that moves further than its wheel is rare; a ratio upside down is not, and counts twice."""
     for name in ("spring_motion_ratio", "link_motion_ratio", "motion_ratio"):
         ratio = table.si.get(name)
         if isinstance(ratio, float) and ratio > UPSIDE_DOWN:
-            yield (f"[{table.path}] {name} is {ratio:g}: the part moves further than its wheel, which is rare. "
-                   f"If the figure is wheel travel over the part's, {1 / ratio:.3g} is meant.")
+            yield (f"[{table.path}] {name} is {ratio:g}: the part moves further than its wheel, which is "
+                   f"rare. If the figure is wheel travel over the part's, {1 / ratio:.3g} is meant.")
+
+
+def _rates_note(table: Table):
+    """Which of a bar's two rates the sheet is taken to give, and what cannot be said with rates alone."""
+    if table.key == "bar" and "rates" in table.si:
+        yield (f"[{table.path}] rates are taken at the link with the other link held: in roll each link "
+               "feels twice as much. A table for both ends moving shows that double; halve it first. Without "
+               "sizes nothing can be said of this bar's stress.")
+
+
+_NOTES = (_blade_note, _ratio_note, _rates_note)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from rollmodel.sheets import values
 from rollmodel.sheets.faults import at, nearest
 from rollmodel.sheets.plus_minus import apart, fits
-from rollmodel.sheets.schema import NEEDED, TABLES, parts
+from rollmodel.sheets.schema import NEEDED, RATES_REPLACE, TABLES, parts
 from rollmodel.units import UnitError, quoted
 
 _HOMES = {"": "at the top of the sheet", "tyre": "in [tyre]", "axle": "in [front] or [rear]",
@@ -58,8 +58,9 @@ def read_table(raw: dict, faults: list[str], key: str = "", path: str = "") -> T
         else:
             faults.append(_unknown(table, name, value))
             table.typed.setdefault(_meant(table, name), value)  # so that it is not called missing as well
+    spared = RATES_REPLACE if key == "bar" and "rates" in table.typed else ()
     faults += [f"{table.at(one.name)}: missing; wanted {values.wanted(one)}"
-               for one in TABLES[key] if one.required and one.name not in table.typed]
+               for one in TABLES[key] if one.required and one.name not in (*table.typed, *spared)]
     faults += [f"[{name}]: the whole table is missing" for name in NEEDED.get(key, ())
                if name not in table.typed]
     return table

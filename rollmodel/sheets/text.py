@@ -6,8 +6,8 @@ from dataclasses import MISSING, fields
 
 import tomlkit
 
-from rollmodel.car import Car
-from rollmodel.sheets.schema import TABLES, Field, parts
+from rollmodel.car import Bar, Car
+from rollmodel.sheets.schema import RATES_REPLACE, TABLES, Field, parts
 from rollmodel.units import label, to_display
 
 _DIGITS = 7  # significant ones; far finer than anything measured on a car, and stable from turn to turn
@@ -29,7 +29,7 @@ def _table_values(record, key: str, family: str) -> dict:
     found = {}
     for one in TABLES[key]:
         value = getattr(record, one.target, None)
-        missing = value is None or value == "" or (key == "bar" and record.blade and one.name == "holes")
+        missing = value is None or value == "" or (key == "bar" and _replaced(record, one.name))
         if missing or (value == defaults.get(one.target, MISSING) and one.name not in _ALWAYS):
             continue
         found[one.name] = _written(one, value, family)
@@ -40,6 +40,11 @@ def _table_values(record, key: str, family: str) -> dict:
     if key == "bar" and record.blade and record.holes:
         found["blade"]["lever"] = _number(record.holes[0], "length", family)
     return found
+
+
+def _replaced(bar: Bar, name: str) -> bool:
+    """A field that blades, or rates that are known, leave no place for."""
+    return bool(bar.blade and name == "holes") or (bar.rates is not None and name in RATES_REPLACE)
 
 
 def _written(field: Field, value, family: str):

@@ -6,6 +6,7 @@ import re
 
 from rollmodel.sheets.faults import nearest
 from rollmodel.sheets.schema import DRIVES_SAID, Field
+from rollmodel.typed import holds_several
 from rollmodel.units import KINDS, UnitError, as_given, parse, quoted, within
 
 LONGEST_TEXT = 1000
@@ -62,7 +63,8 @@ def _read_list(field: Field, value):
                 raise Fault(f"wanted {KINDS[field.kind].noun}, given {given(item)}")
             read_items.append(_read_number(field, item))
         except Fault as fault:
-            raise Fault(f"number {number} in the list: {fault}") from None
+            mend = "; several were meant? Put a comma between each two" if holds_several(item) else ""
+            raise Fault(f"number {number} in the list: {fault}{mend}") from None
     return tuple(read_items)
 
 
@@ -121,9 +123,14 @@ def _meant(field: Field, value: str) -> str:
 
 def _read_whole_number(field: Field, value):
     if isinstance(value, int) and not isinstance(value, bool):
+        if field.high and not field.low <= value <= field.high:
+            raise Fault(f"wanted a whole number from {field.low} to {field.high}, given {value}; count from "
+                        "the softest, which is 1")
         return value
-    hint = "; write it without quotes" if isinstance(value, str) and value.strip().isdecimal() else ""
-    if isinstance(value, float) and value.is_integer() and abs(value) < 1000:
+    hint = "; write the figure alone, such as 2: 1 is the softest"
+    if isinstance(value, str) and value.strip().isdecimal() and int(value) > 0:
+        hint = "; write it without quotes"
+    if isinstance(value, float) and value.is_integer() and 0 < value < 1000:
         hint = f"; write {value:.0f}, without the point"
     raise Fault(f"wanted {wanted(field)}, given {given(value)}{hint}")
 

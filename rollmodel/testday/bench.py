@@ -69,7 +69,7 @@ def _notes(load, deflection, line) -> list[str]:
 
 
 def calculated_rate(bar: Bar, hole: int) -> float:
-    """What the sheet's sizes give for the same, one end held, [N/m].
+    """What the sheet's sizes, or its rates, give for the same, one end held, [N/m].
 
     Parameters
     ----------
@@ -109,5 +109,7 @@ def steel_factor(bar: Bar, hole: int, rate: float) -> float:
 
 
 def with_steel(bar: Bar, factor: float) -> Bar:
-    """The bar with both moduli multiplied by a factor, [-]."""
+    """The bar with both moduli multiplied by a factor, [-]; with its rates so where those are given."""
+    if bar.rates is not None:
+        return replace(bar, rates=tuple(factor * rate for rate in bar.rates))
     return replace(bar, shear_modulus=factor * bar.shear_modulus, youngs_modulus=factor * bar.youngs_modulus)

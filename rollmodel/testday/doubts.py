@@ -101,7 +101,8 @@ def doubts_of(car: Car, stated: dict[str, float] | None = None) -> list[Doubt]:
 
     Notes
     -----
-    An uncertainty of the shear modulus counts as that of the bar's rate. The shape of the tyre's curve is
+    An uncertainty of the shear modulus counts as that of the bar's rate; where the sheet gives rates, the
+    largest of theirs, taken as that of the hole in use. The shape of the tyre's curve is
     not varied: what it is wrong by comes on top of everything here.
     """
     stated = stated or {}
@@ -164,8 +165,12 @@ def _doubt(car: Car, name: str, stated: dict[str, float]) -> Doubt:
 
 
 def _of_steel(car: Car, name: str, stated: dict[str, float]) -> float | None:
-    given = stated.get(name.replace("bar.rate", "bar.shear_modulus"))
-    return None if given is None else given / car.axle(name.partition(".")[0]).bar.shear_modulus
+    bar = car.axle(name.partition(".")[0]).bar
+    field, whole = "shear_modulus", bar.shear_modulus
+    if bar.rates is not None:
+        field, whole = "rates", bar.rates[bar.hole - 1]
+    given = stated.get(name.replace("bar.rate", f"bar.{field}"))
+    return None if given is None else given / whole
 
 
 def has(car: Car, name: str) -> bool:
@@ -180,7 +185,7 @@ def value_of(car: Car, name: str) -> float | None:
     if rest == "bar.rate":
         return None if bar is None else 1.0
     if rest == "bar.holes":
-        return bar.holes[bar.hole - 1] if bar and not bar.blade else None
+        return bar.holes[bar.hole - 1] if bar and bar.holes and not bar.blade else None
     value = car
     for part in name.split("."):
         value = None if value is None else getattr(value, part, None)

@@ -36,6 +36,13 @@ def written(value: float, uncertainty: float, kind: str, family: str = "metric")
     return " ± ".join(f"{Decimal(repr(number)):.{places}f} {unit}".strip() for number in (shown, spread))
 
 
+def _as_typed(one: Measured, family: str) -> str | list[str]:
+    if not isinstance(one.value, tuple):
+        return written(one.value, one.uncertainty, one.kind, family)
+    pairs = zip(one.value, one.uncertainty, strict=True)
+    return [written(value, spread, one.kind, family) for value, spread in pairs]
+
+
 def sheet_with(text: str, found: list[Measured], family: str = "metric") -> str:
     """The text of a sheet with measured numbers put in, everything else as it was.
 
@@ -60,7 +67,7 @@ def sheet_with(text: str, found: list[Measured], family: str = "metric") -> str:
             table = document
             for part in path:
                 table = table[part]
-            item = tomlkit.item(written(one.value, one.uncertainty, one.kind, family))
+            item = tomlkit.item(_as_typed(one, family))
             item.comment(f"{one.by}: {one.how}")
             table[name] = item
     new = tomlkit.dumps(document)

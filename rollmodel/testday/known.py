@@ -10,6 +10,7 @@ from rollmodel.car import Car
 from rollmodel.disk import FileStands, write_whole
 from rollmodel.sheets import read_uncertainties
 from rollmodel.sheets.files import read_sheet_text
+from rollmodel.sheets.names import refused_name
 from rollmodel.testday.carry import Carried, carry
 from rollmodel.testday.doubts import Doubt, doubts_of
 from rollmodel.testday.faults import DayError
@@ -127,4 +128,6 @@ def _path(typed: str, ending: str) -> Path:
     if not name or not name.isprintable() or len(Path(name).name) > LONGEST_NAME:
         raise DayError(f"wanted a name for the file, such as my-car{ending}, given {quoted(typed[:40])}")
     path = Path(name)
+    if refused := refused_name(path):
+        raise DayError(refused)
     return path if path.suffix == ending else path.with_name(path.name + ending)

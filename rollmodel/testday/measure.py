@@ -137,7 +137,17 @@ def _bar(readings: Readings, end: str, car: Car | None) -> list[Measured]:
         raise DayError(
             f"[{end}.bar] hole: wanted a whole number from 1 to {bar.positions}, given {table['hole']}"
         )
+    if bar.rates is not None:
+        return [_beside_the_sheet(end, bar, table["hole"], rate)]
     return [rate, *_steel(end, bar, table["hole"], rate)]
+
+
+def _beside_the_sheet(end: str, bar: Bar, hole: int, rate: Measured) -> Measured:
+    """A sheet that gives rates has no steel to fit: the bench's figure goes into it as it is."""
+    apart = 100 * (rate.value / calculated_rate(bar, hole) - 1)
+    said = (f"The sheet gives this bar's rates and no sizes, so there is no steel to fit. This rate is "
+            f"{apart:+.0f} % on the sheet's; to count on it, write it into [{end}.bar] rates, number {hole}.")
+    return replace(rate, notes=(*rate.notes, said))
 
 
 def _steel(end: str, bar: Bar, hole: int, rate: Measured) -> list[Measured]:

@@ -23,8 +23,8 @@ class Measured:
     )
     words: str  # what it is
     kind: str  # a key of units.KINDS
-    value: float
-    uncertainty: float  # behind the plus-or-minus sign, about 95 %
+    value: float | tuple[float, ...]  # several for a list of the sheet
+    uncertainty: float | tuple[float, ...]  # behind the plus-or-minus sign, about 95 %
     how: str = ""  # where it comes from, for the sheet's remark
     notes: tuple[str, ...] = ()
     by: str = "measured"  # or "learned"

@@ -10,7 +10,7 @@ from rollmodel.sheets.faults import nearest
 from rollmodel.sheets.files import parse_toml, read_sheet_text
 from rollmodel.sheets.plus_minus import apart, fits
 from rollmodel.sheets.schema import Field
-from rollmodel.sheets.values import Fault
+from rollmodel.sheets.values import MOST_POSITIONS, Fault
 from rollmodel.sheets.values import read as read_value
 from rollmodel.testday.faults import DayError
 from rollmodel.units import UnitError, quoted
@@ -42,7 +42,7 @@ TABLES: dict[str, tuple[Field, ...]] = {
         _one("rear_wheel_radius", "length", "100 mm", "600 mm", True, example="305 mm"),
         _one("tape", "length", "0.1 mm", "50 mm", example="3 mm"), _SCALE),
     **{f"{end}.{part}": _STEPS for end in ("front", "rear") for part in ("spring", "damper", "link")},
-    **{f"{end}.bar": (Field("hole", "whole number", required=True),
+    **{f"{end}.bar": (Field("hole", "whole number", 1, MOST_POSITIONS, required=True),
                       _many("load", "load", "0 N", "20 kN", example="200 N"),
                       _many("deflection", "length", "-500 mm", "500 mm", example="2.1 mm"), _READING)
        for end in ("front", "rear")},
@@ -51,6 +51,11 @@ TABLES: dict[str, tuple[Field, ...]] = {
        for end in ("front", "rear")},
 }  # fmt: skip
 DEFAULTS = {"scale": 0.5, "reading": 0.0005, "tape": 0.003}  # SI; plus or minus, where the file does not say
+_OF_A_SHEET = {"drive", "mass", "front_weight_share", "wheelbase", "tyre"}
+_IS_A_SHEET = (
+    "this is a car sheet; wanted a file of readings, with tables such as [corner_weights] or [front.spring]. "
+    "rollmodel measure --example my-readings.toml writes one to copy; the car sheet goes behind --sheet"
+)
 
 
 @dataclass(frozen=True)
@@ -103,6 +108,8 @@ def readings_of(tables: dict, name: str = "") -> Readings:
     name : str
         For messages.
     """
+    if len(_OF_A_SHEET & tables.keys()) > 1:
+        raise DayError(_IS_A_SHEET, name)
     faults: list[str] = []
     flat = _flat(tables, faults)
     values, uncertainty = {}, {}

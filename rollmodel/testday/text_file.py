@@ -10,6 +10,7 @@ import re
 import stat
 from dataclasses import dataclass
 
+from rollmodel.disk import other_file
 from rollmodel.testday.columns import MOST_COLUMNS
 from rollmodel.testday.faults import DayError
 from rollmodel.units import quoted
@@ -113,6 +114,8 @@ def _encoding(head: bytes, name: str) -> str:
     """UTF-8 where the start of the file is; else the one in which older programs write a degree sign."""
     if head.startswith(_SPREADSHEETS):
         raise DayError("this is a spreadsheet's own file; save it as CSV text first", name)
+    if (other := other_file(head)) and other != "no text":
+        raise DayError(f"this is {other}; wanted a file of runs, CSV text such as before.csv", name)
     if head.startswith((codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)):
         raise DayError("this text is in UTF-32; save it as UTF-8", name)
     if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):

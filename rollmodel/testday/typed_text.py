@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from rollmodel.typed import NUMBER
+from rollmodel.typed import NUMBER, joined
 from rollmodel.units import KINDS, label
 
 _BARE = re.compile(r"\s*[+-]?\s*(\d+\.?\d*|\.\d+)(e[+-]?\d+)?\s*", re.IGNORECASE)
@@ -18,7 +18,7 @@ def with_unit(text: str, kind: str, family: str = "metric") -> str:
     >>> with_unit("336", "mass"), with_unit("0.70", "ratio"), with_unit("13 in", "length")
     ('336 kg', '0.70', '13 in')
     """
-    if kind not in KINDS or not _BARE.fullmatch(text):
+    if kind not in KINDS or not _BARE.fullmatch(joined(text)):
         return text
     unit = label(kind, family).replace("·", "*")
     return f"{text.strip()} {unit}".strip()
@@ -37,9 +37,9 @@ def apart(text: str) -> list[str]:
     parts = [part.strip() for part in text.split(";" if ";" in text else ",")]
     parts = [part.replace(",", ".") if ";" in text else part for part in parts if part]
     unit = _unit_of(parts[-1]) if parts else ""
-    return [f"{part} {unit}".strip() if _BARE.fullmatch(part) else part for part in parts]
+    return [f"{part} {unit}".strip() if _BARE.fullmatch(joined(part)) else part for part in parts]
 
 
 def _unit_of(text: str) -> str:
-    found = NUMBER.match(text)
-    return text[found.end(1) :].strip() if found else ""
+    found = NUMBER.match(joined(text))
+    return joined(text)[found.end(1) :].strip() if found else ""

@@ -129,10 +129,42 @@ bushing_rate = "900 N/mm"
 NO_BAR_AT_ALL = re.sub(r"\[front\.bar\]\n(.+\n)+", "", ONE_FRONT_BAR_US).replace(
     "Bob's <b>old</b> *hatch*", "Barless"
 )
+RATES_ALONE = (
+    BLADES_AND_SWEPT_ARMS.replace("Shed special", "Bench special")
+    .partition("[front.bar]")[0]
+    + """
+[front.bar]
+rates = ["30 N/mm ± 2 N/mm", "41.5 N/mm", "55 N/mm"]
+hole = 2
+link_motion_ratio = 0.5
+"""
+    + END.format(
+        end="rear",
+        track="1.30 m",
+        mass="50 kg",
+        height="275 mm",
+        centre="45 mm",
+        spring="55 N/mm",
+        ratio=0.75,
+    )
+    + """
+[rear.bar]
+rates = ["24 N/mm", "32 N/mm"]
+hole = 1
+link_motion_ratio = 0.7
+link_lean_at_arm = "10 deg"
+"""
+)
+RATES_AND_SIZES = RATES_ALONE.partition("[rear.bar]")[0].replace("Bench special", "Half known") + (
+    "[rear.bar]" + BLADES_AND_SWEPT_ARMS.partition("[rear.bar]")[2]
+)
+DAMPERS = "".join(f'[{end}.damper]\nrate = "3000 N*s/m"\nmotion_ratio = 0.8\n' for end in ("front", "rear"))
 CARS = {
     "front bar alone, US": ONE_FRONT_BAR_US,
     "blades, swept arms": BLADES_AND_SWEPT_ARMS,
     "no bar": NO_BAR_AT_ALL,
+    "bars known by their rates": RATES_ALONE + DAMPERS,
+    "one bar known by its rates": RATES_AND_SIZES + DAMPERS,
 }
 
 
@@ -140,6 +172,8 @@ STANDS_IN = {
     "Bob's b old /b hatch": (7, 8, 11),
     "Shed special": (8,),
     "Barless": (2, 3, 7, 8, 11),
+    "Bench special": (2,),
+    "Half known": (),
 }  # by title: lessons
 
 

@@ -16,7 +16,8 @@ from rollmodel.units import FAMILIES, label, to_display
 from tests.unit.independent import G, SecondRoad
 from tests.unit.test_car_report_two_roads import compare
 
-LEFT_OUT = ("support_spacing", "arm_length", "angle_from", "lever", "peak_grip", "grip_drop_per_kN", "holes")
+LEFT_OUT = ("support_spacing", "arm_length", "angle_from", "lever", "peak_grip", "grip_drop_per_kN", "holes",
+            "rates")
 
 
 def drawn(rng, field, family):

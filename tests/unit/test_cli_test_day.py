@@ -60,9 +60,10 @@ def test_the_samples_are_as_many_runs_as_the_plan_asks_for_and_both_changes_are_
 
 
 def test_more_or_fewer_runs_than_can_be_driven_are_refused(capsys):
-    for many in ("2", "61"):
+    for many in ("2", "61", "-3", "1e9", "999999999999999"):
         assert main(["sample", "coupe", "--runs", many]) == 2
-        assert f"wanted runs each way round from 3 to 60, given {many}" in capsys.readouterr().err
+        said = capsys.readouterr().err
+        assert f'wanted runs each way round from 3 to 60, given "{many}"; write a whole number' in said
 
 
 def test_what_the_fit_holds_as_exact_is_counted(printed):

@@ -47,7 +47,8 @@ def test_names_of_boxes_are_unique():
     [
         ("none", set(), {"outer_diameter", "blade.angles"}),
         ("holes", {"outer_diameter", "holes", "arms", "hole"}, {"blade.angles"}),
-        ("blades", {"outer_diameter", "blade.angles", "hole"}, {"holes", "arms", "arm_length"}),
+        ("blades", {"outer_diameter", "blade.angles", "hole"}, {"holes", "arms", "arm_length", "rates"}),
+        ("rates", {"rates", "hole", "link_motion_ratio"}, {"holes", "arms", "outer_diameter"}),
     ],
 )
 def test_a_bar_is_asked_for_what_its_kind_has(kind, wanted, not_wanted):
@@ -55,6 +56,18 @@ def test_a_bar_is_asked_for_what_its_kind_has(kind, wanted, not_wanted):
     assert {f"front.bar.{name}" for name in wanted} <= paths
     assert not paths & {f"front.bar.{name}" for name in not_wanted}
     assert not any(path.startswith("rear.bar.") for path in paths)
+
+
+def test_a_bar_of_known_rates_misses_them_and_no_size():
+    answers = start_answers("coupe", METRIC) | {"front.bar": "rates"}
+    verdict = judge(answers)
+    assert list(verdict.missing) == ["front.bar.rates"] and not verdict.refused and not verdict.whole
+    assert verdict.missing["front.bar.rates"].startswith("missing; wanted a rate")
+    typed = judge(answers | {"front.bar.rates": "40 N/mm, 50 N/mm, 60 N/mm"})
+    assert typed.car.front.bar.rates == pytest.approx((40e3, 50e3, 60e3)) and not typed.car.front.bar.holes
+    assert any("twice as much" in note for note in typed.notes)
+    back, unknown = to_answers(to_tables(answers | {"front.bar.rates": "40 N/mm, 50 N/mm, 60 N/mm"}))
+    assert back["front.bar"] == "rates" and back["rear.bar"] == "holes" and not unknown
 
 
 def test_a_tyre_of_its_own_asks_for_its_numbers():
@@ -192,7 +205,7 @@ def test_no_bar_leaves_the_answers_of_the_old_bar_out_of_the_sheet_and_in_the_fo
 
 
 def test_every_kind_of_bar_has_words():
-    assert all(BAR_KINDS.values()) and set(BAR_KINDS) == {"", "none", "holes", "blades"}
+    assert all(BAR_KINDS.values()) and set(BAR_KINDS) == {"", "none", "holes", "blades", "rates"}
 
 
 def test_names_that_no_sheet_has_are_named(tmp_path):

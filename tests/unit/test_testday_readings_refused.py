@@ -31,6 +31,14 @@ TELL_NOTHING = {
         {"corner_weights": {**PADS, "front_left": ["336 kg", "436 kg", "336 kg"]}},
         "[corner_weights] front_left: readings from 336 kg to 436 kg",
     ),
+    "a hole of minus five": (
+        {"rear": {"bar": {**BENCH, "hole": -5, "deflection": ["1.9 mm", "3.7 mm", "5.6 mm", "7.4 mm"]}}},
+        "[rear.bar] hole: wanted a whole number from 1 to 50, given -5; count from the softest, which is 1",
+    ),
+    "a hole of minus five in quotes": (
+        {"rear": {"bar": {**BENCH, "hole": "-5", "deflection": ["1.9 mm", "3.7 mm", "5.6 mm", "7.4 mm"]}}},
+        '[rear.bar] hole: wanted a whole number, counted from 1, given "-5"; write the figure alone',
+    ),
     "an uncertainty of the size of a street": (
         {"front": {"roll_centre_height": "55 mm ± 150000 mm"}},
         "[front] roll_centre_height: wanted a believable uncertainty",

@@ -26,15 +26,20 @@ RANGES = {"outer_diameter": (0.014, 0.036), "wall": (0.001, 0.018), "centre_leng
 
 def holed_axle(car) -> Axle:
     """The first end of the car that has a bar with holes; the training coupe's front when it has none."""
-    fitting = (axle for axle in (car.front, car.rear) if axle.bar is not None and axle.bar.blade is None)
-    return next(fitting, None) or training_car("coupe").front
+    return next(filter(_fits, (car.front, car.rear)), None) or training_car("coupe").front
+
+
+def _fits(axle: Axle) -> bool:
+    return axle.bar is not None and axle.bar.blade is None and axle.bar.rates is None
 
 
 @wanting("02")
 def lacking(car) -> str:
-    """What a car lacks for this lesson; empty when it has a bar with holes."""
-    fits = any(axle.bar and not axle.bar.blade for axle in (car.front, car.rear))
-    return "" if fits else "a bar with link holes"
+    """What a car lacks for this lesson; empty when it has a bar with holes, and its sizes."""
+    if any(map(_fits, (car.front, car.rear))):
+        return ""
+    rates_alone = any(axle.bar and axle.bar.rates for axle in (car.front, car.rear))
+    return "a bar with its sizes, not its rates alone" if rates_alone else "a bar with link holes"
 
 
 def bladed_axle(car) -> Axle:
@@ -262,9 +267,9 @@ def how_sure(lesson) -> str:
     return (f"At hole {bar.hole} this bar comes out at {lesson.show(rate, 'rate')}, give or take "
             f"{lesson.show(plus, 'rate')} ({100 * plus / rate:.0f} %): that is the steel alone, which "
             "differs by grade. The diameter counts to the fourth power, so a calliper that is 1 % out adds "
-            "4 %. On the car bushings and brackets give as well, the more the further in they sit. Bars measured on cars "
-            "came out 10 to 25 % softer than worked out (common figures, no source). So measure yours if "
-            "you can.")
+            "4 %. On the car bushings and brackets give as well, the more the further in they sit. Bars "
+            "measured on cars came out 10 to 25 % softer than worked out (common figures, no source). So "
+            "measure yours if you can.")
 
 
 def take_away(lesson) -> list[str]:

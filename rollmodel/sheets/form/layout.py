@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rollmodel.sheets.form.words import WORDS, Words
-from rollmodel.sheets.schema import TABLES, Field
+from rollmodel.sheets.schema import RATES_REPLACE, TABLES, Field
 
 ENDS = ("front", "rear")
 BAR_KINDS = {"": "not said yet", "none": "no bar", "holes": "bar, links in holes of its arms",
-             "blades": "bar with blades as arms"}
+             "blades": "bar with blades as arms", "rates": "bar, its rates known"}
 BLANK = {"tyre.curve": "magic formula 1987"}
 KIND = "kind"  # of a bar; stands under the table's own path, "front.bar"
 
 _FIELDS = {(key, field.name): field for key, fields in TABLES.items() for field in fields}
 FALLING = ("peak_grip", "grip_drop_per_kN", "cornering_stiffness")  # asked for with the curve "falling grip"
-_NEEDED_BY_RULE = (("bar", KIND), ("bar", "holes"), *(("tyre", name) for name in FALLING))
+_NEEDED_BY_RULE = (("bar", KIND), ("bar", "holes"), ("bar", "rates"), *(("tyre", name) for name in FALLING))
 _BLADES_REPLACE = ("arms", "holes", "arm_length", "arm_sweep")
 _PLACES = {"": ("",), "tyre": ("tyre.",), "axle": ("front.", "rear."),
            **{key: tuple(f"{end}.{inner}." for end in ENDS)
@@ -75,7 +75,7 @@ _PLAN = (  # name, title, optional, (table, fields)
     ("ends", "Each end", False, (("axle", ("track", "unsprung_mass", "unsprung_cg_height",
                                            "roll_centre_height", "spring_rate", "spring_motion_ratio")),)),
     ("bars", "Anti-roll bars", False, (
-        ("bar", (KIND, "outer_diameter", "wall", "centre_length", "arms", "holes")),
+        ("bar", (KIND, "rates", "outer_diameter", "wall", "centre_length", "arms", "holes")),
         ("blade", ("length", "width", "thickness", "angles")),
         ("bar", ("hole", "link_motion_ratio")))),
     ("more", "More about the bars", True, (
@@ -150,4 +150,6 @@ def applies(path: str, answers: dict[str, str]) -> bool:
     kind, name = answers.get(f"{end}.bar"), rest.removeprefix("bar.")
     if name.startswith("blade."):
         return kind == "blades"
-    return kind == "holes" or (kind == "blades" and name not in _BLADES_REPLACE)
+    if kind == "rates":
+        return name not in RATES_REPLACE
+    return name != "rates" and (kind == "holes" or (kind == "blades" and name not in _BLADES_REPLACE))

@@ -12,6 +12,7 @@ from rollmodel.sheets.build import from_values
 from rollmodel.sheets.faults import SheetError
 from rollmodel.sheets.files import parse_toml, read_sheet_text
 from rollmodel.sheets.form.typed import to_answers, to_tables
+from rollmodel.sheets.names import refused_name
 from rollmodel.sheets.text import to_text
 from rollmodel.sheets.training import FOLDER
 from rollmodel.typed import quoted, typed_path
@@ -31,7 +32,8 @@ def offered_file(title: str) -> str:
     """
     plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
     words = re.findall(r"[a-z0-9]+", plain)
-    return ("-".join(words)[:_LONGEST_NAME].strip("-") or "my-car") + ENDING
+    name = ("-".join(words)[:_LONGEST_NAME].strip("-") or "my-car") + ENDING
+    return f"my-{name}" if refused_name(Path(name)) else name
 
 
 def sheet_text(answers: dict[str, str]) -> str:
@@ -64,7 +66,7 @@ def save(answers: dict[str, str], typed: str, replace: bool = False) -> Path:
         They make no car, the place cannot be used, or a file stands there that may not go.
     """
     text = sheet_text(answers)
-    path = _place(typed)
+    path = place(typed)
     try:
         write_whole(path, text, replace)
     except FileStands:
@@ -75,11 +77,21 @@ def save(answers: dict[str, str], typed: str, replace: bool = False) -> Path:
     return path
 
 
-def _place(typed: str) -> Path:
+def place(typed: str) -> Path:
+    """Where a sheet goes, from a name as typed; beside the lessons where the name alone is given.
+
+    Raises
+    ------
+    SheetError
+        No sheet can be kept there, with the reason.
+    """
     name = typed_path(typed.strip())
-    if not name or not all(letter.isprintable() for letter in name):
+    bare = re.split(r"[/\\]", name)[-1].lower()
+    if bare in ("", ".", "..", ENDING) or not all(letter.isprintable() for letter in name):
         raise SheetError(f'wanted a file name such as "my-car.toml", given {quoted(name)}')
-    path = Path(name if name.lower().endswith(ENDING) else name + ENDING)
+    if refused := refused_name(Path(name)):
+        raise SheetError(refused)
+    path = Path(name if bare.endswith(ENDING) else name + ENDING)
     if not os.path.isdir(path.absolute().parent):
         raise SheetError(f"there is no folder {path.absolute().parent}; choose one that is there")
     if os.path.isdir(path):
@@ -87,6 +99,11 @@ def _place(typed: str) -> Path:
     if path.absolute().parent.resolve() == FOLDER:
         raise SheetError("that folder holds the college's training cars; choose another place")
     return path
+
+
+def outside(path: Path) -> bool:
+    """Whether a place is not in the folder of the lessons, nor in one inside it."""
+    return not path.absolute().parent.resolve().is_relative_to(Path.cwd().resolve())
 
 
 def open_sheet(typed: str) -> tuple[dict[str, str], list[str]]:

@@ -9,7 +9,7 @@ from rollmodel.sheets.form.layout import ENDS, applies, every_path
 from rollmodel.sheets.remarks import remarks
 from rollmodel.sheets.schema import TABLES, Field, parts
 from rollmodel.sheets.text import to_values
-from rollmodel.typed import NUMBER, is_number
+from rollmodel.typed import is_number, numbered
 from rollmodel.units import KINDS, label
 
 _SIGN = re.compile(r"±|\+/-|\+-")
@@ -51,20 +51,22 @@ def complete(text: str, field: Field | None, family: str) -> str:
     if not (field.many or field.one_or_many):
         return _with_unit(text, unit(field.kind, family))
     items = [item for item in (_SEVERAL if ";" in text else _LIST).split(text) if item]
-    last = NUMBER.fullmatch(items[-1]) if items else None
+    last = numbered(items[-1]) if items else None
     common = last[2].strip() if last and last[2].strip() and not _SIGN.search(last[2]) else ""
     return ", ".join(_with_unit(item, common or unit(field.kind, family)) for item in items)
 
 
 def _with_unit(text: str, unit_: str) -> str:
     """A number, or one with its uncertainty, given a unit where it has none."""
-    sides = [NUMBER.fullmatch(side) for side in _SIGN.split(text)]
+    sides = [numbered(side) for side in _SIGN.split(text)]
     units = [side[2].strip() for side in sides if side and side[2].strip()]
     if not all(sides) or len(sides) > 2 or len(units) == len(sides) == 1 or not all(map(_UNIT.match, units)):
         return text  # complete, or the sheet says what is wrong with it
     if unit_ == "%" and not units and abs(float(sides[0][1])) <= 1:
         return " ± ".join(f"{100 * float(side[1]):.12g} %" for side in sides)  # a part of one
-    return " ± ".join(f"{side[1]} {side[2].strip() or (units or [unit_])[-1]}".strip() for side in sides)
+    pairs = zip(_SIGN.split(text), [side[2] for side in sides], strict=True)
+    return " ± ".join(f"{side.removesuffix(rest).strip()} {rest.strip() or (units or [unit_])[-1]}".strip()
+                      for side, rest in pairs)
 
 
 def to_tables(answers: dict[str, str]) -> dict:
@@ -83,6 +85,8 @@ def _table(answers, key: str, start: str) -> dict:
             found[field.name] = _value(field, text)
     if key == "bar" and answers.get(start.rstrip(".")) == "blades":
         found = {"arms": "blade"} | found
+    if key == "bar" and answers.get(start.rstrip(".")) == "rates":
+        found = {"rates": []} | found  # so that they are asked for, and no size
     for name, inner in parts(key).items():
         table = _table(answers, inner, f"{start}{name}.")
         if table or _wanted(inner, f"{start}{name}", answers):
@@ -96,7 +100,7 @@ def _wanted(key: str, path: str, answers) -> bool:
         return False
     if key in ("bar", "blade"):
         kind = answers.get(".".join(path.split(".")[:2]), "")
-        return kind == "blades" or (key == "bar" and kind == "holes")
+        return kind == "blades" or (key == "bar" and kind in ("holes", "rates"))
     return True
 
 
@@ -106,7 +110,7 @@ def _value(field: Field, text: str):
         return int(text) if re.fullmatch(r"[+-]?[0-9]{1,9}", text) else text
     if field.many or (field.one_or_many and "," in text):
         return [item for item in _LIST.split(text) if item]
-    if field.kind == "ratio" and (number := NUMBER.fullmatch(text)) and not number[2]:
+    if field.kind == "ratio" and (number := numbered(text)) and not number[2]:
         return float(number[1])
     return text
 
@@ -124,9 +128,16 @@ def to_answers(tables: dict) -> tuple[dict[str, str], list[str]]:
     for end in ENDS:
         axle = tables.get(end)
         bar = axle.get("bar") if isinstance(axle, dict) else None
-        blades = isinstance(bar, dict) and ("blade" in bar or bar.get("arms") == "blade")
-        answers[f"{end}.bar"] = "none" if bar is None else "blades" if blades else "holes"
+        answers[f"{end}.bar"] = "none" if bar is None else _kind(bar)
     return answers, unknown
+
+
+def _kind(bar) -> str:
+    """Which of the form's bars a sheet has."""
+    if isinstance(bar, dict) and "rates" in bar and not {"outer_diameter", "holes", "blade"} & bar.keys():
+        return "rates"
+    blades = isinstance(bar, dict) and ("blade" in bar or bar.get("arms") == "blade")
+    return "blades" if blades else "holes"
 
 
 def _gather(table: dict, key: str, start: str, answers, unknown) -> None:
@@ -161,5 +172,5 @@ def _rounded(text: str) -> str:
 
 
 def _short(text: str) -> str:
-    number, unit_ = NUMBER.fullmatch(text).groups()
+    number, unit_ = numbered(text).groups()
     return f"{float(f'{float(number):.{_DIGITS}g}'):.12g} {unit_}".strip()

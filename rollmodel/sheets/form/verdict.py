@@ -15,6 +15,7 @@ from rollmodel.sheets.remarks import remarks
 _PLACE = re.compile(r"(?:\[([\w.]+)\] |top of the sheet, |(?=\w+: ))(\w+): (.*)", re.DOTALL)
 _NOTE = re.compile(r"\[([\w.]+)\] (\w+) (is .*)", re.DOTALL)
 _NO_KIND = "missing; wanted whether this end has a bar, and of which kind"
+_NO_RATES = ", given an empty list; list at least one"  # a bar of known rates, none of them typed yet
 _NO_ARMS = 'missing; wanted "rigid" or "same section"'  # blades are a kind of bar of their own here
 
 
@@ -68,6 +69,8 @@ def judge(answers: dict[str, str]) -> Verdict:
                 whole.append(fault)
             elif words.startswith("missing"):
                 missing[path] = _NO_ARMS if path.endswith(".arms") else words
+            elif words.endswith(_NO_RATES):
+                missing[path] = f"missing; {words.removesuffix(_NO_RATES)}"
             else:
                 refused.setdefault(path, []).append(words)
         in_order = {path: missing[path] for path in paths if path in missing}

@@ -68,8 +68,8 @@ WORDS = {
                                           "without the springs, above the ground.",
                                           "Drawn from the pick-up points at ride height. Below ground is "
                                           "negative."),
-    ("axle", "spring_rate"): Words("spring rate", "Force for each millimetre or inch that one spring is squeezed, at the "
-                                   "spring.", "Spring tester, or the number painted on it."),
+    ("axle", "spring_rate"): Words("spring rate", "Force for each millimetre or inch that one spring is "
+                                   "squeezed, at the spring.", "Spring tester, or the number painted on it."),
     ("axle", "spring_motion_ratio"): Words("spring motion ratio", "Spring travel over wheel travel, mostly "
                                            "below 1.", _JACKING.format(part="spring")),
     ("axle", "tyre_vertical_rate"): Words("tyre vertical rate", "The tyre as a spring under load.",
@@ -89,8 +89,13 @@ WORDS = {
     ("damper", "motion_ratio"): Words("damper motion ratio", "Damper travel over wheel travel.",
                                       _JACKING.format(part="damper"), _BOTH),
     ("bar", "kind"): Words("anti-roll bar", "Which bar this end has. Say so too where there is none.",
-                           "Is its rate known from a bench? Give the sizes all the same; "
-                           "lesson 11, step 5, then fits the steel's stiffness to it."),
+                           "Is the rate known for every hole, from a bench or a table? It may stand in "
+                           "place of the sizes. For one hole alone give the sizes; lesson 11, step 5, "
+                           "then fits the steel's stiffness to it."),
+    ("bar", "rates"): Words("bar rates", "The rate at one link with the other link held, for each hole, the "
+                            "lowest (softest) first, commas between. In roll each link feels twice as much.",
+                            "Bench, as in lesson 11, step 5, or the maker's table. Without the sizes "
+                            "lesson 2 takes a training car, and nothing is said of the bar's stress."),
     ("bar", "outer_diameter"): Words("bar diameter", "Across the middle part of the bar, outside.",
                                      "Calliper, paint scraped off. Mind it: the rate goes with its fourth "
                                      "power."),
