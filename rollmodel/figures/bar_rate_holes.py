@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from rollmodel.car import Axle, Bar
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
+from rollmodel.figures.moving_scale import MovingScale
 from rollmodel.physics.bar import link_rates_in_roll
 from rollmodel.physics.stiffness import bar_wheel_rates_in_roll
 from rollmodel.units import label, show, to_display
@@ -27,6 +28,7 @@ class RateCurve:
     rates: np.ndarray
     chosen: int  # counted from 1
     ceiling: float  # where the scale of rates ends, N/m
+    first: np.ndarray | None = None  # the same bar's rate at first, to compare with, N/m
 
     @property
     def kind(self) -> str:
@@ -83,7 +85,11 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
     marks.scales(ax, look, f"{what} ({label(curve.kind, family)})", where)
     x = to_display(curve.setting, curve.kind, family)
     margin = 0.04 * np.ptp(x)
-    ax.set(xlim=(x.min() - margin, x.max() + margin), ylim=(0, to_display(curve.ceiling, "rate", family)))
+    ax.set_xlim(x.min() - margin, x.max() + margin)
+    scale = drawing.fixed["rates"] = MovingScale(ax, look)
+    parts["rate numbers"], parts["rate ticks"] = scale.numbers, scale.ticks
+    parts["first"] = marks.stroke(ax, look, "bar", 0.5, linestyle=(0, (5, 2)), zorder=2.2)
+    parts["first word"] = marks.words(ax, look, text="bar at the start", small=True, zorder=2.3)
     parts["curve"] = marks.stroke(ax, look, "bar", linestyle="-", zorder=3)
     parts["reading"] = marks.stroke(ax, look, thickness=0.4, linestyle=(0, (4, 2)), zorder=2)
     parts["positions"] = marks.dots(ax, look, "bar", hollow=True)
@@ -97,16 +103,24 @@ def draw(ax_or_figure, curve: RateCurve, look, family="metric") -> marks.Drawing
 
 
 def update(drawing: marks.Drawing, curve: RateCurve) -> None:
-    """Another bar or position, with as many positions as drawn; scales stay as drawn."""
+    """Another bar or position, with as many positions as drawn; the scale of rates follows its ceiling."""
+    drawing.fixed["rates"].set(0.0, to_display(curve.ceiling, "rate", drawing.family))
     x, at_x = (to_display(v, curve.kind, drawing.family) for v in (curve.setting, curve.settings))
-    y, at_y = (to_display(v, "rate", drawing.family) for v in (curve.rate, curve.rates))
+    y, at_y = (up_the_scale(drawing, v) for v in (curve.rate, curve.rates))
     drawing["curve"].set_data(x, y)
     drawing["positions"].set_data(at_x, at_y)
     here = at_x[curve.chosen - 1], at_y[curve.chosen - 1]
     drawing["chosen"].set_data([here[0]], [here[1]])
     drawing["reading"].set_data([here[0], here[0], drawing.ax.get_xlim()[0]], [0, here[1], here[1]])
     _number(drawing, curve, at_x, at_y)
+    _compare(drawing, curve, x, y)
+    _place_guess(drawing)
     drawing["title"].set_text(_headline(curve, drawing.family))
+
+
+def up_the_scale(drawing: marks.Drawing, rate):
+    """Where a rate [N/m] stands on the upright scale, from 0 at its bottom to 1 at its top; broadcasts."""
+    return drawing.fixed["rates"].place(to_display(rate, "rate", drawing.family))
 
 
 def _number(drawing, curve, xs, ys):
@@ -117,6 +131,38 @@ def _number(drawing, curve, xs, ys):
         chosen = n == curve.chosen - 1
         marks.say(text, str(n + 1), x + side * marks.across(ax, 0.5 * size), y + marks.up(ax, 0.9 * size),
                   fontweight="bold" if chosen else "normal")
+
+
+def _compare(drawing, curve, x, y):
+    """The bar at first beside the present one: where the scale has moved, that shows it."""
+    moved = curve.first is not None and not np.allclose(curve.first, curve.rate)
+    drawing.fixed.update(moved=moved, roomy=False)
+    if moved:
+        first = up_the_scale(drawing, curve.first)
+        drawing["first"].set_data(x, first)
+        _name_first(drawing, x, first, y)
+    _show_first(drawing)
+
+
+def _name_first(drawing, x, first, y):
+    """The words above or below their line, between two positions, where nothing else runs."""
+    step, text = marks.up(drawing.ax, 0.9 * drawing.look.small), drawing["first word"]
+    at = np.sort(drawing["positions"].get_xdata())
+    middle = x.mean() if len(at) < 2 else at[np.argmax(np.diff(at))] + np.diff(at).max() / 2
+    near = np.abs(x - middle) < marks.width_of(text) / 2
+    reading = drawing["chosen"].get_ydata()[0]
+    for level in (first[near].max() + step, first[near].min() - step):
+        clear = np.abs(np.append(y[near], reading) - level).min() > 1.1 * step and step < level < 1 - step
+        if clear:
+            marks.say(text, "bar at the start", middle, level)
+            drawing.fixed["roomy"] = True
+            return
+
+
+def _show_first(drawing):
+    shown = drawing.fixed["moved"] and not drawing.fixed.get("withheld", False)
+    drawing["first"].set_visible(shown)
+    drawing["first word"].set_visible(shown and drawing.fixed["roomy"])
 
 
 def _headline(curve, family):
@@ -132,16 +178,30 @@ def mark(drawing: marks.Drawing, rate: float | None) -> None:
     """Draw a predicted rate as a level line, [N/m]; None hides it."""
     for name in ("guess", "guess word"):
         drawing[name].set_visible(rate is not None)
-    if rate is not None:
-        y, (left, right) = to_display(rate, "rate", drawing.family), drawing.ax.get_xlim()
-        drawing["guess"].set_data([left, right], [y, y])
-        drawing["guess word"].set_position(((left + right) / 2, y))
+    drawing.fixed["guess"] = rate
+    _place_guess(drawing)
+
+
+def _place_guess(drawing):
+    """The guess where it stands on the present scale, or past its end."""
+    rate = drawing.fixed.get("guess")
+    if rate is None:
+        return
+    where, (left, right) = guess.place(float(up_the_scale(drawing, rate)), (0, 1)), drawing.ax.get_xlim()
+    word, look, middle = drawing["guess word"], drawing.look, (left + right) / 2
+    marks.say(word, guess.words(where, rate, "rate", drawing.family), middle,
+              where.at - where.way * marks.up(drawing.ax, 0.7 * look.small),
+              fontsize=look.small if where.beyond else look.font_size)
+    beside = middle - marks.width_of(word) / 2 - marks.across(drawing.ax, look.small)
+    guess.level(drawing["guess"], where, left, right, beside)
 
 
 def withhold(drawing: marks.Drawing, on: bool) -> None:
     """Leave the point in use alone in the picture, or show the curve and the other positions again."""
     for artist in (drawing["curve"], drawing["positions"], *drawing["numbers"]):
         artist.set_visible(not on)
+    drawing.fixed["withheld"] = on
+    _show_first(drawing)
 
 
 def describe_now(curve: RateCurve, family: str = "metric") -> str:

@@ -9,7 +9,7 @@ from itertools import product
 import numpy as np
 
 from rollmodel.car import GRAVITY, Car
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.physics.balance import Limits, limits
 from rollmodel.physics.stiffness import axle_stiffness
@@ -137,9 +137,11 @@ def mark(drawing: marks.Drawing, limit: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(limit is not None)
     if limit is not None:
-        y = to_display(limit, "lateral acceleration", drawing.family)
-        drawing["guess"].set_data([0, 4], [y, y])
-        drawing["guess word"].set_y(y)
+        kind, family = "lateral acceleration", drawing.family
+        where = guess.place(to_display(limit, kind, family), drawing.ax.get_ylim())
+        guess.level(drawing["guess"], where, 0, 4)
+        away = where.way * marks.up(drawing.ax, 1.6 * drawing.look.font_size)
+        marks.say(drawing["guess word"], guess.words(where, limit, kind, family, "\n"), y=where.at - away)
 
 
 def describe(change: Change, family: str = "metric") -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.figures.adding_up import wheel_loads
 from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
@@ -52,8 +52,10 @@ def of_corner(corner: SettledCorner) -> CarScene:
 
 
 # Sheet units; the car's nose points right, its left (inside) wheels lie on top.
-MIDDLE, AXLES, WHEELS, VALUES = 10.6, (9.0, -9.0), 4.9, 8.0
+MIDDLE, AXLES, WHEELS = 10.6, (9.0, -9.0), 4.9
 PATCH_WIDE, PATCH_LONG = 1.8, 3.4  # across the tread; along it, at the axle's mean load
+EVEN_WIDE = PATCH_WIDE + 0.5  # the dashed outline
+VALUES = WHEELS + EVEN_WIDE / 2 + 0.4  # where the words begin, clear of the outline
 LONGEST_ARROW = 6.2
 CROWDED = 1.35  # type size from which there is room for the numbers alone
 BODY = [(12.4, 1.6), (11.2, 2.9), (4.5, 3.3), (-4.5, 3.5), (-11.6, 3.3), (-12.4, 2.4)]
@@ -75,7 +77,8 @@ def draw(ax_or_figure, scene: CarScene, look, family="metric") -> marks.Drawing:
     parts["patches"] = [marks.face(ax, look, look.colours[ENDS[n]], 0.5, zorder=4) for n, _ in wheels]
     dashes = {"thickness": 0.5, "linestyle": (0, (2, 1.5)), "zorder": 4.5}
     parts["even"] = [marks.stroke(ax, look, **dashes) for _ in wheels]
-    parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * VALUES) for n, out in wheels]
+    parts["values"] = [marks.words(ax, look, AXLES[n], MIDDLE + _side(out) * VALUES,
+                                   va="top" if out else "bottom") for n, out in wheels]
     parts["across"] = [marks.arrow(ax, look, end, 1.4) for end in ENDS]
     parts["moved"] = [marks.words(ax, look, AXLES[n] - side * 0.9, MIDDLE, ha=align, ground=None)
                       for n, side, align in ((0, 1, "right"), (1, -1, "left"))]
@@ -118,7 +121,7 @@ def _patch(drawing, scene, n, out):
     long = PATCH_LONG * (1 if up else load / _mean(scene, n))
     drawing["patches"][which].set_xy(marks.box(x, y, long, PATCH_WIDE))
     drawing["patches"][which].set_fill(not up)
-    outline = marks.box(x, y, PATCH_LONG, PATCH_WIDE + 0.5)
+    outline = marks.box(x, y, PATCH_LONG, EVEN_WIDE)
     drawing["even"][which].set_data(*np.vstack([outline, outline[:1]]).T)
     place = "outside" if out else "inside"
     shown = scene.shown(n, drawing.family)[int(out)]
@@ -138,10 +141,18 @@ def mark(drawing: marks.Drawing, scene: CarScene, end: str, load: float | None) 
     if load is None:
         return
     n = ENDS.index(end)
-    x, y, long = AXLES[n], MIDDLE + WHEELS, PATCH_LONG * max(load, 0.0) / _mean(scene, n)
+    where = guess.place(load, (0.0, 2 * _mean(scene, n)))
+    x, y, long = AXLES[n], MIDDLE + WHEELS, PATCH_LONG * where.at / _mean(scene, n)
     outline = marks.box(x, y, long, PATCH_WIDE + 1.0)
     drawing["guess"].set_data(*np.vstack([outline, outline[:1]]).T)
-    drawing["guess word"].set_position((x + (5.2 if n else -5.2), y + 0.4))
+    word = drawing["guess word"]
+    if where.beyond:
+        why = "more than the axle carries" if where.way > 0 else "less than nothing"
+        words = f"{end} inside: {guess.PLAIN} {show(load, 'load', drawing.family)}, {why}"
+        line = marks.up(drawing.ax, 1.3 * drawing.look.font_size)
+        marks.say(word, words, 0, drawing.ax.get_ylim()[1] - 1 - line)
+    else:
+        marks.say(word, guess.PLAIN, x + (5.2 if n else -5.2), y + 0.4)
 
 
 def describe(scene: CarScene, family: str = "metric") -> str:

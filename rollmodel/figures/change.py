@@ -14,7 +14,7 @@ from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import show
 
 ENDS = ("front", "rear")
-PLACES = {"loads": (0.0, 0.455, 0.5, 0.545), "limits": (0.0, 0.0, 0.5, 0.455), "pairs": (0.5, 0.0, 0.5, 1.0)}
+PLACES = {"loads": (0.0, 0.473, 0.5, 0.527), "limits": (0.0, 0.0, 0.5, 0.473), "pairs": (0.5, 0.0, 0.5, 1.0)}
 PARTS = {"loads": car_above, "limits": limit_lines, "pairs": grip_load}
 
 
@@ -55,7 +55,7 @@ def limits_of(before, now, every) -> limit_lines.Change:
 
 def size(look) -> tuple[float, float]:
     """Width and height that give every word its room, [inch]."""
-    return (15.2, 7.2) if look.projector else (9.55, 4.5)
+    return (15.2, 7.4) if look.projector else (9.55, 4.65)
 
 
 def draw(figure, scene: Scene, look, family="metric") -> several.Drawing:

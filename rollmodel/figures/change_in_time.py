@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.shift import PHASES, instants, shifted_to_front
 from rollmodel.physics.transient import RollHistory
 from rollmodel.units import label, show, to_display
@@ -119,11 +119,13 @@ def mark(drawing: marks.Drawing, load: float | None) -> None:
         drawing[name].set_visible(load is not None)
     if load is not None:
         ax = drawing.ax
-        y = float(np.clip(to_display(load, "load", drawing.family), *ax.get_ylim()))
+        where = guess.place(to_display(load, "load", drawing.family), ax.get_ylim())
         start, end = drawing["borders"].get_xdata()[[0, 3]]
-        drawing["guess"].set_data([start, end], [y, y])
-        drawing["guess word"].set_position((start + marks.across(ax, 0.4 * drawing.look.font_size),
-                                            y + marks.up(ax, 0.8 * drawing.look.font_size)))
+        guess.level(drawing["guess"], where, start, end, start + marks.across(ax, drawing.look.font_size))
+        step = marks.up(ax, (-0.6 * where.way or 0.8) * drawing.look.font_size)
+        gap = marks.across(ax, (2.0 if where.beyond else 0.4) * drawing.look.font_size)
+        marks.say(drawing["guess word"], guess.words(where, load, "load", drawing.family), start + gap,
+                  where.at + step)
 
 
 def describe(shifts: Shifts, family: str = "metric") -> str:

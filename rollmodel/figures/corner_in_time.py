@@ -12,7 +12,7 @@ from itertools import pairwise
 import numpy as np
 from matplotlib.ticker import MaxNLocator
 
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.transient import RollHistory
 from rollmodel.units import label, show, to_display
 
@@ -142,9 +142,12 @@ def mark(drawing: marks.Drawing, end: str, load: float | None) -> None:
         artist.set_visible(load is not None)
     if load is not None:
         low, high = ax.get_xlim()
-        y = float(np.clip(to_display(load, "load", drawing.family), *ax.get_ylim()))
-        line.set_data([low, high], [y, y])
-        word.set_position((high - marks.width_of(word), y + marks.up(ax, 0.8 * drawing.look.font_size)))
+        where = guess.place(to_display(load, "load", drawing.family), ax.get_ylim())
+        guess.level(line, where, low, high, high - marks.across(ax, drawing.look.font_size))
+        marks.say(word, guess.words(where, load, "load", drawing.family))
+        step = marks.up(ax, (-0.6 * where.way or 0.8) * drawing.look.font_size)
+        right = high - marks.across(ax, 2.0 * drawing.look.font_size) if where.beyond else high
+        word.set_position((right - marks.width_of(word), where.at + step))
 
 
 def describe(corner: InTime, family: str = "metric") -> str:

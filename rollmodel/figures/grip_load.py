@@ -14,7 +14,7 @@ from functools import cached_property
 import numpy as np
 
 from rollmodel.car import Car, Tyre
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.pair import largest_axle_force
 from rollmodel.physics.stiffness import AxleStiffness
@@ -22,6 +22,7 @@ from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.units import label, show, to_display
 
 ENDS = ("front", "rear")
+OTHER = {"front": "rear", "rear": "front"}
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,9 @@ def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None
     return Pairs(car.tyre, *((float(corner.axle(e).inside), float(corner.axle(e).outside)) for e in ENDS))
 
 
-LOUPES = {"front": (0.03, 0.57, 0.34, 0.26), "rear": (0.64, 0.04, 0.34, 0.26)}  # in parts of the axes
+LOUPES = {"front": (0.03, 0.57, 0.34, 0.26), "rear": (0.64, 0.175, 0.34, 0.26)}  # in parts of the axes
+# Outside the view, where no leader runs: how high on its own scale, and which side of the words is there.
+SAID = {"front": (0.68, "bottom"), "rear": (-1.33, "top")}
 
 
 def draw(ax_or_figure, pairs: Pairs, look, family="metric") -> marks.Drawing:
@@ -116,7 +119,8 @@ def _add_pair(drawing, end):
     roomy = marks.width_of(parts[f"{end} mean word"]) < 0.85
     drawing.fixed[f"{end} word"] = "this pair" if roomy else "pair"
     side = -1 if end == "front" else 1  # flush with its outer edge: the words may be wider than the view
-    parts[f"{end} words"] = marks.words(loupe, look, side, 0.68, role=end, va="bottom",
+    level, va = SAID[end]
+    parts[f"{end} words"] = marks.words(loupe, look, side, level, role=end, va=va,
                                         ha="left" if side < 0 else "right")
 
 
@@ -153,7 +157,9 @@ def _name_wheels(drawing, pairs):
     for name, (x, y, align) in places.items():
         marks.say(drawing[name], f"{name} wheels", _shown(x, drawing.family), _shown(y, drawing.family),
                   ha=align, visible=bool(np.min(outside - inside) > 0.25 * top))
-        box, views = drawing[name].get_window_extent(), (drawing[f"{end} words"] for end in ENDS)
+        box = drawing[name].get_window_extent().padded(0.5 * drawing.look.small)
+        views = [drawing[f"{end} words"] for end in ENDS]
+        views += [view.axes.patch for view in views]
         if any(box.overlaps(view.get_window_extent()) for view in views):
             drawing[name].set_visible(False)
 
@@ -188,7 +194,7 @@ def _move_loupe(drawing, pairs, end):
 def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) -> None:
     """Draw a predicted side force of one end's pair as a level line in its magnified view, [N].
 
-    None hides it. A guess outside the view stands at its edge; the words say how large it is.
+    None hides it.
     """
     for name in ("guess", "guess word"):
         drawing[f"{end} {name}"].set_visible(force is not None)
@@ -196,10 +202,16 @@ def mark(drawing: marks.Drawing, pairs: Pairs, end: str, force: float | None) ->
         return
     low, high = drawing[f"{end} guess"].axes.get_ylim()
     level = (force / 2 - pairs.even(end)[1]) / drawing.fixed["deep"]
-    level = float(np.clip(level, low + 0.02, high - 0.02))
-    drawing[f"{end} guess"].set_data([-1, 1], [level, level])
-    marks.say(drawing[f"{end} guess word"], "your guess", -0.98, level,
-              va="top" if level > low + 0.5 else "bottom")
+    where = guess.place(float(level), (low, high))
+    guess.level(drawing[f"{end} guess"], where, -1, 1, head=-0.85)
+    word, words = drawing[f"{end} guess word"], drawing[f"{end} words"]
+    if where.beyond:  # outside the view, on the side where its own words are not
+        level, va = SAID[OTHER[end]]
+        marks.say(word, guess.words(where, force, "load", drawing.family, "\n"), words.get_position()[0],
+                  level, va=va, ha=words.get_ha())
+    else:
+        va = "top" if where.at > low + 0.5 else "bottom"
+        marks.say(word, guess.PLAIN, -0.98, where.at, va=va, ha="left")
 
 
 def describe(pairs: Pairs, family: str = "metric") -> str:

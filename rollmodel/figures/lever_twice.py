@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.stiffness import wheel_rate
 from rollmodel.units import label, show, to_display
 
@@ -81,6 +79,8 @@ def _add_arm(drawing):
     parts["wheel force"] = marks.arrow(ax, look, thickness=1.6)
     parts["link word"] = marks.words(ax, look, y=LINK_TOP + 1.1, text="link, to the bar", role="bar",
                                      small=True)
+    parts["guess beyond"] = marks.words(ax, look, WIDE / 2 - 0.2, 1.6, role="guess", small=True, ha="right",
+                                        visible=False)
     parts["wheel word"] = marks.words(ax, look, PIVOT + LONG - 2.4, REST - 1.6, "wheel", small=True)
     left = -WIDE / 2 + 0.4
     for name, y in zip(("travel row", "force row", "rate row"), ROWS, strict=True):
@@ -156,15 +156,18 @@ def _fill_gauge(drawing, lever):
 
 def mark(drawing: marks.Drawing, rate: float | None) -> None:
     """Draw a predicted rate at the wheel as a level line on the scale, [N/m]; None hides it."""
-    for name in ("guess", "guess word"):
+    for name in ("guess", "guess word", "guess beyond"):
         drawing[name].set_visible(rate is not None)
     if rate is not None:
         gauge = drawing.fixed["gauge"]
-        low, high = gauge.get_ylim()
-        y = float(np.clip(to_display(rate, "rate", drawing.family), low, high))
-        drawing["guess"].set_data([0, 1], [y, y])
-        below = -1 if abs(y - drawing.fixed["at link"]) < 2 * drawing.fixed["step"] else 1
-        drawing["guess word"].set_y(y + below * drawing.fixed["step"])  # clear of the other names
+        where = guess.place(to_display(rate, "rate", drawing.family), gauge.get_ylim())
+        guess.level(drawing["guess"], where, 0, 1)
+        near = abs(where.at - drawing.fixed["at link"]) < 2 * drawing.fixed["step"]
+        below = -1 if near else 1  # clear of the other names
+        marks.say(drawing["guess word"], guess.PLAIN, y=where.at + below * drawing.fixed["step"],
+                  visible=not where.beyond)
+        marks.say(drawing["guess beyond"], guess.words(where, rate, "rate", drawing.family),
+                  visible=where.beyond)
 
 
 def describe(lever: Lever, family: str = "metric") -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rollmodel.figures import before_after, marks
+from rollmodel.figures import before_after, guess, marks
 from rollmodel.figures.before_after import ENDS, Change, compare
 from rollmodel.units import label, show, to_display
 
@@ -22,7 +22,7 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     """Lay out both lines; the scale is that of this result and stays."""
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
-    marks.frame(ax, look, left=3.4, right=1.0, bottom=3.0, top=3.2)
+    marks.frame(ax, look, left=3.4, right=1.0, bottom=3.0, top=4.0)
     marks.scales(ax, look, f"what each end can hold ({label(G, family)})")
     ax.set(xlim=to_display(np.array(change.span), G, family), ylim=(-0.6, 1.6))
     ax.set_yticks(list(LINES.values()), ENDS)
@@ -43,9 +43,9 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     top = ax.get_ylim()[1]
     middle = np.mean(ax.get_xlim()) - marks.across(ax, 1.2 * look.font_size)
     parts["verdict"] = marks.words(
-        ax, look, middle, top + marks.up(ax, 2.3 * look.font_size), fontweight="bold"
+        ax, look, middle, top + marks.up(ax, 3.2 * look.font_size), fontweight="bold"
     )
-    parts["earlier"] = marks.words(ax, look, middle, top + marks.up(ax, 0.95 * look.font_size))
+    parts["earlier"] = marks.words(ax, look, middle, top + marks.up(ax, 1.85 * look.font_size))
     update(drawing, change)
     return drawing
 
@@ -110,8 +110,11 @@ def mark(drawing: marks.Drawing, end: str, limit: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(limit is not None)
     if limit is not None:
-        x = float(np.clip(to_display(limit, G, drawing.family), *drawing.ax.get_xlim()))
-        drawing["guess"].set_data([x, x], [LINES[end] - 0.6, LINES[end] + 0.6])
-        # Above the front's words or below the rear's, where there is room for them.
-        y = LINES[end] + (0.53 if end == "front" else -0.48)
-        _beside(drawing["guess word"], "your guess", x, y, 1, True)
+        ax, family = drawing.ax, drawing.family
+        where = guess.place(to_display(limit, G, family), ax.get_xlim())
+        guess.upright(drawing["guess"], where, LINES[end] - 0.6, LINES[end] + 0.6)
+        # Above all that stands on the lines or below it: the words of a guess off the scale are long.
+        over = end == "front" or where.beyond
+        y = ax.get_ylim()[1] + marks.up(ax, 0.6 * drawing.look.font_size) if over else LINES[end] - 0.48
+        whose = f"{end}: " if where.beyond else ""
+        _beside(drawing["guess word"], whose + guess.words(where, limit, G, family), where.at, y, 1, True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display
 
@@ -79,6 +79,7 @@ def update(drawing: marks.Drawing, chain: Chain) -> None:
     for name, value, stop in zip(ROWS, _values(stiff), (springs, bar, both, axle), strict=True):
         marks.say(drawing[f"{name} word"], show(value, "roll stiffness", family), stop + gap)
         _keep_inside(drawing[f"{name} word"], reach)
+    _place_guess(drawing)
     drawing["title"].set_text(_headline(chain, family))
 
 
@@ -101,12 +102,21 @@ def mark(drawing: marks.Drawing, stiffness: float | None) -> None:
     """Draw a predicted roll stiffness of the whole axle as an upright line, [N*m/rad]; None hides it."""
     for name in ("guess", "guess word"):
         drawing[name].set_visible(stiffness is not None)
-    if stiffness is not None:
-        right = drawing.ax.get_xlim()[1]
-        x = float(np.clip(_stiff(stiffness, drawing.family), 0, right))
-        drawing["guess"].set_data([x, x], [2.4, 3.6])
-        half = marks.width_of(drawing["guess word"]) / 2
-        drawing["guess word"].set_position((float(np.clip(x, half, right - half)), 2.47))
+    drawing.fixed["guess"] = stiffness
+    _place_guess(drawing)
+
+
+def _place_guess(drawing):
+    """The guess where it stands on the present scale, or past its end."""
+    stiffness = drawing.fixed.get("guess")
+    if stiffness is None:
+        return
+    word, right = drawing["guess word"], drawing.ax.get_xlim()[1]
+    where = guess.place(_stiff(stiffness, drawing.family), (0, right))
+    guess.upright(drawing["guess"], where, 2.4, 3.6)
+    marks.say(word, guess.words(where, stiffness, "roll stiffness", drawing.family))
+    half = marks.width_of(word) / 2
+    word.set_position((float(np.clip(where.at, half, right - half)), 2.5))
 
 
 def describe(chain: Chain, family: str = "metric") -> str:

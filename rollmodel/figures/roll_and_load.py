@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display
@@ -90,10 +90,11 @@ def mark(drawing: marks.Drawing, total: float | None) -> None:
     if total is not None:
         lower = drawing.fixed["lower"]
         right = lower.get_xlim()[1]
-        x = float(np.clip(to_display(total, "load", drawing.family), 0, right))
-        drawing["guess"].set_data([x, x], [0, 1])
+        where = guess.place(to_display(total, "load", drawing.family), (0, right))
+        guess.upright(drawing["guess"], where, 0, 1)
+        marks.say(drawing["guess word"], guess.words(where, total, "load", drawing.family))
         half = marks.width_of(drawing["guess word"]) / 2
-        drawing["guess word"].set_x(float(np.clip(x, half, right - half)))
+        drawing["guess word"].set_x(float(np.clip(where.at, half, right - half)))
 
 
 def describe(scene: RollAndLoad, family: str = "metric") -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.physics.roll import (
     least_roll_stiffness,
     roll_gradient_for,
@@ -158,13 +158,14 @@ def mark(drawing: marks.Drawing, roll: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(roll is not None)
     if roll is not None:
-        x = float(np.degrees(np.clip(roll, 0.0, REACH)))
-        drawing["guess"].set_data([x, x], drawing.ax.get_ylim())
+        where = guess.place(float(np.degrees(roll)), (0.0, np.degrees(REACH)))
+        up = marks.up(drawing.ax, 0.4 * drawing.look.font_size)
+        guess.upright(drawing["guess"], where, *drawing.ax.get_ylim(), head=2.5 * up)
+        x = np.degrees(REACH) if where.beyond else where.at  # a long text on the right, clear of the lines
         late = x > 0.8 * np.degrees(REACH)
-        gap = marks.across(drawing.ax, 0.4 * drawing.look.font_size)
-        drawing["guess word"].set(ha="right" if late else "left",
-                                  position=(x - gap if late else x + gap,
-                                            marks.up(drawing.ax, 0.4 * drawing.look.font_size)))
+        gap = marks.across(drawing.ax, (1.2 if where.beyond else 0.4) * drawing.look.font_size)
+        drawing["guess word"].set(text=guess.words(where, roll, "angle", drawing.family),
+                                  ha="right" if late else "left", position=(x - gap if late else x + gap, up))
 
 
 def describe(balance: Balance, family: str = "metric") -> str:

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import Tyre
-from rollmodel.figures import marks
-from rollmodel.figures.adding_up import parts_as_shown
+from rollmodel.figures import guess, marks
+from rollmodel.figures.adding_up import change_as_shown, parts_as_shown
 from rollmodel.physics.pair import axle_side_force, largest_axle_force
 from rollmodel.physics.tyre import peak_side_force, side_force
-from rollmodel.units import label, show, to_display
+from rollmodel.units import from_display, label, show, to_display
 
 REACH = np.radians(15.0)  # the tyre was measured up to about here
 _SLIPS = np.linspace(0, REACH, 80)
@@ -64,6 +64,11 @@ class SlipSum:
     def sum_of_peaks(self) -> float:
         """Each at its own best slip angle, [N]: more than the axle can give."""
         return float(np.sum(peak_side_force(self.tyre, np.array(self.loads))))
+
+    @property
+    def own_slips(self) -> tuple[float, float]:
+        """Slip angles at which outside and inside tyre would give their most alone, [rad]."""
+        return tuple(float(largest_axle_force(self.tyre, load, 0.0)[1]) for load in self.loads)
 
 
 def draw(ax_or_figure, pair: SlipSum, look, family="metric") -> marks.Drawing:
@@ -155,19 +160,44 @@ def mark(drawing: marks.Drawing, force: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(force is not None)
     if force is not None:
-        y = _force(force, drawing.family)
-        drawing["guess"].set_data([0, np.degrees(REACH)], [y, y])
-        drawing["guess word"].set_y(y)
+        where = guess.place(_force(force, drawing.family), drawing.ax.get_ylim())
+        right, em = np.degrees(REACH), drawing.look.font_size
+        guess.level(drawing["guess"], where, 0, right, marks.across(drawing.ax, 1.2 * em))
+        left = marks.across(drawing.ax, 2.2 * em) if where.beyond else 0.015 * right
+        above, small = where.way > 0, drawing.look.small
+        words = guess.words(where, force, "load", drawing.family, "\n" if above else " ")
+        off = where.way * marks.up(drawing.ax, (0.2 if above else 0.8) * em)
+        marks.say(drawing["guess word"], words, left, where.at - off, va="top" if above else "center",
+                  fontsize=small if where.beyond else em)
 
 
 def describe(pair: SlipSum, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     outside, inside = (show(one, "load", family) for one in pair.shown(family))
-    force, slip = pair.most
+    force, slip = (show(one, kind, family) for one, kind in zip(pair.most, ("load", "angle"), strict=True))
     return (f"At a slip angle of {show(pair.slip, 'angle', family, 1)} the {pair.end} tyres push {outside} "
             f"outside and "
             f"{inside} inside, together {show(pair.now, 'load', family)}; two evenly loaded ones would push "
             f"{show(float(pair.of_even_pair(pair.slip)), 'load', family)}. The most at one slip angle is "
-            f"{show(force, 'load', family)}, at {show(slip, 'angle', family, 1)}; each at its own best they "
-            f"would add up "
-            f"to {show(pair.sum_of_peaks, 'load', family)}.")
+            f"{force}, at {slip}. {_alone(pair, family)}")
+
+
+def _alone(pair, family):
+    """What the two would give, each at its own best slip angle."""
+    if pair.transfer <= 1e-6 * pair.even:
+        return "Both are alike, so each is at its own best there."
+    if pair.loads[1] <= 1e-6 * pair.even:
+        return "The inside tyre carries nothing, so that is the outside tyre's best as well."
+    outside, inside = (show(one, "angle", family) for one in pair.own_slips)
+    return (f"Alone the outside tyre is best at {outside}, the inside one at {inside}: "
+            f"{shortfall(pair, family)}.")
+
+
+def shortfall(pair: SlipSum, family: str = "metric") -> str:
+    """How far one slip angle for both falls short of each one's own best, in words; also below a digit."""
+    short = pair.sum_of_peaks - pair.most[0]
+    if short <= 1e-7 * pair.sum_of_peaks:
+        return "sharing one angle costs nothing"
+    told = change_as_shown(pair.most[0], pair.sum_of_peaks, "load", family)
+    least = show(from_display(1.0, "load", family), "load", family)
+    return f"sharing one angle costs {show(told, 'load', family) if told > 0 else f'less than {least}'}"

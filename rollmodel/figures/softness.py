@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import kind_of_top, marks, several, two_regimes, window
+from rollmodel.figures import guess, kind_of_top, marks, several, two_regimes, window
 from rollmodel.physics.balance import Limits
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
 from rollmodel.physics.stiffness import axle_stiffness
@@ -85,6 +85,8 @@ def update(drawing: several.Drawing, scene: Scene) -> None:
     """Another setup: grip keeps a scale of its own for each, or nothing of the top could be seen."""
     for name, part in PARTS.items():
         part.update(drawing.parts[name], getattr(scene, name))
+    for end in ENDS:
+        _place_guess(drawing.parts[end])
 
 
 def mark(drawing: several.Drawing, end: str, force: float | None) -> None:
@@ -92,12 +94,22 @@ def mark(drawing: several.Drawing, end: str, force: float | None) -> None:
     part = drawing.parts[end]
     for name in ("guess limit", "guess limit word"):
         part[name].set_visible(force is not None)
-    if force is not None:
-        left, right = part.ax.get_xlim()
-        y = float(np.clip(two_regimes.up_the_scale(part, force), 0, 1))
-        part["guess limit"].set_data([left, right], [y, y])
-        up = 1 if y < 0.5 else -1
-        part["guess limit word"].set_position((right, y + up * marks.up(part.ax, 0.8 * part.look.small)))
+    part.fixed["guess limit"] = force
+    _place_guess(part)
+
+
+def _place_guess(part):
+    """The guess where it stands on the present scale of grip, or past its end."""
+    force = part.fixed.get("guess limit")
+    if force is None:
+        return
+    where = guess.place(float(two_regimes.up_the_scale(part, force)), (0, 1))
+    (left, right), small = part.ax.get_xlim(), part.look.small
+    guess.level(part["guess limit"], where, left, right, right - marks.across(part.ax, small))
+    beside = where.at + marks.up(part.ax, 0.8 * small) * (1 if where.at < 0.5 else -1)
+    # A long text stands between the curve and what was worked out by hand.
+    level = marks.up(part.ax, 2.6 * small) if where.beyond else beside
+    marks.say(part["guess limit word"], guess.words(where, force, "load", part.family), right, level)
 
 
 def describe(scene: Scene, family: str = "metric") -> str:

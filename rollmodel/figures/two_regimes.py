@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.car import Car
-from rollmodel.figures import marks
+from rollmodel.figures import guess, marks
 from rollmodel.figures.kind_of_top import KindOfTop
 from rollmodel.figures.moving_scale import MovingScale
 from rollmodel.physics.regimes import axle_grip_against_stiffness, crossing, hand_axle
@@ -196,10 +196,12 @@ def mark(drawing: marks.Drawing, stiffness: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(stiffness is not None)
     if stiffness is not None:
-        x, (low, high) = _stiff(stiffness, drawing.family), drawing.ax.get_ylim()
-        drawing["guess"].set_data([x, x], [low, high])
-        drawing["guess word"].set_y(low + 0.3 * (high - low))
-        _beside(drawing["guess word"], x)
+        where = guess.place(_stiff(stiffness, drawing.family), drawing.ax.get_xlim())
+        low, high = drawing.ax.get_ylim()
+        guess.upright(drawing["guess"], where, low, high, head=low + 0.2 * (high - low))
+        marks.say(drawing["guess word"], guess.words(where, stiffness, "roll stiffness", drawing.family),
+                  y=low + 0.3 * (high - low))
+        _beside(drawing["guess word"], where.at)
 
 
 def describe(regimes: Regimes, family: str = "metric") -> str:

@@ -181,8 +181,12 @@ def _name_guess(drawing):
     upper, word = drawing.fixed["upper"], drawing["guess word"]
     if not word.get_visible():
         return
-    x = 0.55 * drawing["guess"].get_xdata()[-1]
-    half = marks.width_of(word) / 2
+    far, end = (values[-1] for values in drawing["guess"].get_data())
+    x, half = 0.55 * far, marks.width_of(word) / 2
+    if x < half:  # a steep line leaves no room above it: beside its end
+        level = end - marks.up(upper, 1.4 * drawing.look.font_size if end > 0 else 0)
+        word.set_position((far + half + marks.across(upper, drawing.look.font_size), level))
+        return
     tops = [np.max(np.interp([x - half, x, x + half], *drawing[name].get_data()))
             for name in ("guess", "before", "after")]
     word.set_position((x, max(tops) + marks.up(upper, 0.3 * drawing.look.font_size)))

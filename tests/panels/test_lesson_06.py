@@ -1,10 +1,13 @@
 """Lesson 6's panels: the gap under the chord, the sum at one slip angle, and the drawn prediction."""
 
+import re
+
 import numpy as np
 import pytest
 
 from rollmodel.car import GRAVITY
 from rollmodel.panels.lesson import Lesson
+from rollmodel.panels.lessons import lesson_06
 from rollmodel.panels.lessons.lesson_06 import PairsPanel, SlipPanel
 from tests.panels.panel_checks import check_panel
 
@@ -57,3 +60,44 @@ def test_axle_at_one_slip_angle_gives_the_sum_of_both_tyres():
     pair = panel.compute(panel.start_values(transfer=1500.0, slip=np.radians(4.0)))
     assert pair.now == pytest.approx(sum(float(one) for one in pair.each(np.radians(4.0))))
     assert pair.now < float(pair.of_even_pair(np.radians(4.0)))
+
+
+def by_trying(pair):
+    """Most at one slip angle, sum of the two bests, and the angle of each, tried every 0.005 deg."""
+    slips = np.radians(np.linspace(0.0, 30.0, 6001))
+    each = pair.each(slips)
+    return sum(each).max(), sum(one.max() for one in each), [np.degrees(slips[one.argmax()]) for one in each]
+
+
+@pytest.mark.parametrize("car", ["coupe", "gravel", "hatch", "saloon"])
+def test_the_words_tell_the_axle_s_best_from_the_sum_of_the_two(car):
+    """Also where both are one number as printed: how little it is, and the angle best for each tyre."""
+    lesson = Lesson("06", car)
+    panel = SlipPanel(lesson)
+    most, both, angles = by_trying(panel.compute(panel.start_values()))
+    panel.card.skip()
+    for words in (panel.caption.value, lesson_06.one_angle(lesson), lesson_06.on_paper(lesson)):
+        alike = lesson.show(most, "load") == lesson.show(both, "load")
+        told = "less than 1 N" if alike else f"{both - most:.0f} N"
+        assert re.search(rf"costs {told}|comes {told} short", words), words
+    outside, inside = (float(one) for one in re.search(r"best at (\S+) deg, the inside one at (\S+) deg",
+                                                       panel.caption.value).groups())
+    assert (outside, inside) == pytest.approx(angles, abs=0.01)
+
+
+def test_where_the_coupe_s_two_numbers_agree_another_car_s_do_not():
+    """The saloon's, worked out a second way."""
+    pair = SlipPanel(Lesson("06", "saloon"))
+    most, both, (outside, inside) = by_trying(pair.compute(pair.start_values()))
+    found = re.search(r"On the College saloon, at (\S+) deg and (\S+) deg, sharing one angle costs (\d+) N",
+                      lesson_06.one_angle(Lesson("06")))
+    assert [float(one) for one in found.groups()] == pytest.approx([outside, inside, both - most], abs=0.6)
+    assert both - most > 5
+
+
+def test_at_the_ends_of_the_transfer_the_words_say_why_nothing_is_lost():
+    panel = SlipPanel(Lesson("06"))
+    panel.card.skip()
+    for transfer, why in ((0.0, "Both are alike"), (panel.even(), "The inside tyre carries nothing")):
+        panel.set(transfer=transfer)
+        assert why in panel.caption.value

@@ -58,6 +58,33 @@ def test_words_lie_inside_apart_and_are_large_enough(name, look):
                     assert across <= 0.5 or up <= 2.5, (text, other)  # a box is a whole line, with its air
 
 
+def grounded(figure):
+    """Words on a patch of ground, which hides what lies under it, and the place of that patch."""
+    for text in readable(figure):
+        if text.get_bbox_patch() is not None:
+            yield text, text.get_bbox_patch().get_window_extent()
+
+
+@pytest.mark.parametrize("look", LOOKS, ids=("desk", "projector"))
+@pytest.mark.parametrize("name", training_cars())
+def test_no_words_hide_a_dashed_box_a_leader_or_the_edge_of_a_magnified_view(name, look):
+    first, *others = scenes(name)
+    figure, drawing = drawn(first, look)
+    above, pairs = drawing.parts["loads"], drawing.parts["pairs"]
+    leaders = [pairs[f"{end} leader"] for end in ("front", "rear")]
+    edges = [pairs[f"{end} guess"].axes.patch for end in ("front", "rear")]
+    looked = 0
+    for scene in (first, *others):
+        change.update(drawing, scene)
+        figure.canvas.draw()
+        for line in (*above["even"], *leaders, *edges):
+            path = line.get_transform().transform_path(line.get_path())
+            for text, patch in grounded(figure):
+                assert not path.intersects_bbox(patch, filled=False), (text.get_text(), scene.loads)
+                looked += 1
+    assert looked > 100
+
+
 def test_update_equals_a_fresh_drawing():
     first, *others = scenes("coupe")
     figure, drawing = drawn(first, LOOKS[0])
@@ -159,3 +186,25 @@ def test_a_guess_is_drawn_on_its_own_line_and_taken_away():
     assert not np.array_equal(pixels(figure), before)
     change.mark(drawing, "rear", None)
     assert np.array_equal(pixels(figure), before)
+
+
+@pytest.mark.parametrize("look", LOOKS, ids=("desk", "projector"))
+@pytest.mark.parametrize("end, limit", [("front", 1.9), ("rear", 1.9), ("front", 0.4), ("rear", 0.4)])
+def test_a_guess_off_the_scale_says_so_clear_of_every_other_word(end, limit, look):
+    """For every pair of holes, so wherever the values on the two lines stand."""
+    first, *others = scenes("coupe")
+    figure, drawing = drawn(first, look)
+    change.mark(drawing, end, limit * GRAVITY)
+    strip = drawing.parts["limits"]
+    assert strip["guess"].get_marker() != "none" and strip["guess"].get_ydata() == [limit_lines.LINES[end]]
+    assert strip["guess"].get_xdata()[0] in strip.ax.get_xlim()
+    assert strip["guess word"].get_text() == f"{end}: your guess {limit:.3f} g, off the scale"
+    for scene in (first, *others):
+        change.update(drawing, scene)
+        box = strip["guess word"].get_window_extent(figure.canvas.get_renderer())
+        assert strip.ax.bbox.x0 <= box.x0 and box.x1 <= strip.ax.bbox.x1
+        for text in set(readable(figure)) - {strip["guess word"]}:
+            other = text.get_window_extent()
+            across = min(box.x1, other.x1) - max(box.x0, other.x0)
+            up = min(box.y1, other.y1) - max(box.y0, other.y0)
+            assert across <= 0.5 or up <= 2.5, text

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -11,6 +12,7 @@ from rollmodel.car import Axle
 from rollmodel.figures import bar_rate_holes, bar_section
 from rollmodel.figures.bar_rate_holes import RateCurve
 from rollmodel.figures.bar_section import BarScene
+from rollmodel.figures.moving_scale import end_for
 from rollmodel.panels.controls import Choice, Hole, Slider
 from rollmodel.panels.lesson import wanting
 from rollmodel.panels.panel import Panel
@@ -18,7 +20,6 @@ from rollmodel.panels.predicting import Prediction
 from rollmodel.physics import bar as bars
 from rollmodel.physics.spread import rate_spread
 from rollmodel.sheets import training_car
-from rollmodel.units import to_display
 
 ARMS = ("same section", "rigid")
 RANGES = {"outer_diameter": (0.014, 0.036), "wall": (0.001, 0.018), "centre_length": (0.5, 1.2)}
@@ -69,6 +70,22 @@ def _supports(bar, centre_length: float) -> float | None:
     return spacing if spacing > 0.2 * centre_length else None
 
 
+def _bar(bar, values):
+    """The bar of an axle as the controls make it."""
+    return replace(bar, hole=values.hole, outer_diameter=values.diameter, centre_length=values.centre,
+                   wall=min(values.wall, values.diameter / 2), arms=values.arms,
+                   support_spacing=_supports(bar, values.centre))
+
+
+def _curve(axle, values) -> RateCurve:
+    return _curve_of(replace(axle, bar=_bar(axle.bar, values)))
+
+
+@lru_cache(maxsize=8)
+def _curve_of(axle) -> RateCurve:
+    return bar_rate_holes.of_axle(axle, at="link")
+
+
 class BarPanel(Panel):
     """One bar: its size, its arms, its holes."""
 
@@ -95,13 +112,17 @@ class BarPanel(Panel):
 
     def compute(self, values):
         axle = holed_axle(self.car)
-        bar = replace(axle.bar, hole=values.hole, outer_diameter=values.diameter, centre_length=values.centre,
-                      wall=min(values.wall, values.diameter / 2), arms=values.arms,
-                      support_spacing=_supports(axle.bar, values.centre))
-        curve = bar_rate_holes.of_axle(replace(axle, bar=bar), values.hole, "link")
+        curve, first, most = (_curve(axle, one) for one in (values, self.start_values(), self.stiffest()))
+        curve = replace(curve, first=first.rate, ceiling=end_for(curve.ceiling, first.ceiling, most.ceiling))
+        bar = _bar(axle.bar, values)
         room = replace(bar, outer_diameter=RANGES["outer_diameter"][1], wall=None, hole=1,
                        centre_length=RANGES["centre_length"][1])
         return Bench(bar_section.of_bar(bar, values.hole, room), curve)
+
+    def stiffest(self):
+        """Values of the controls with which this bar is as stiff as they can make it."""
+        thick, short = RANGES["outer_diameter"][1], RANGES["centre_length"][0]
+        return self.start_values(diameter=thick, wall=thick / 2, centre=short, arms="rigid")
 
     def draw(self, figure, bench):
         above, below = figure.add_axes((0, 0.52, 1, 0.48)), figure.add_axes((0, 0, 1, 0.5))
@@ -110,16 +131,7 @@ class BarPanel(Panel):
 
     def update(self, artists, bench):
         bar_section.update(artists["bar"], bench.scene)
-        self.fit_rates(artists["curve"].ax, bench.curve.ceiling)
         bar_rate_holes.update(artists["curve"], bench.curve)
-
-    def fit_rates(self, axes, ceiling):
-        """Let the scale of rates grow and shrink in whole doublings, so that it seldom moves."""
-        first = 1.2 * bar_rate_holes.of_axle(holed_axle(self.car), at="link").ceiling
-        top = first * 2.0 ** np.ceil(max(0.0, np.log2(ceiling / first)))
-        shown = to_display(top, "rate", self.family)
-        if axes.get_ylim()[1] != shown:
-            axes.set_ylim(0, shown)
 
     def describe(self, bench):
         return bar_rate_holes.describe(bench.curve, self.family)

@@ -15,11 +15,13 @@ from rollmodel.panels.panel import Panel
 from rollmodel.panels.predicting import Prediction
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.uneven import grip_drop_between, peak_grip_at, uneven_pair_loss
+from rollmodel.sheets import training_car
 from rollmodel.units import to_display
 
 WORKING = 0.9  # of what the car can hold: where sentences are worked out
 NOTICED = 10.0  # N; a smaller change of an axle's side force counts as none
 START_SLIP = 6.0  # deg
+APART = "saloon"  # a training car whose two tyres are best at slip angles well apart
 
 
 def _end(car) -> str:
@@ -97,8 +99,7 @@ class SlipPanel(Panel):
         return self.car.axle_weight(_end(self.car)) / 2
 
     def controls(self):
-        corner = settled_corner(self.car, _corner(self.car))
-        moved = float(corner.axle(_end(self.car)).load_transfer)
+        moved = _at_one_slip(self.car).transfer
         return [Slider("transfer", "Load moved to the outside tyre", "load", 0.0, self.even(), moved,
                        steps=(50, 10)),
                 Slider("slip", "Slip angle of the axle", "angle", 0.0, slip_sum.REACH, _slip(),
@@ -201,7 +202,8 @@ def on_paper(lesson) -> str:
             f"3. Load moved at the {case.end}: $\\Delta F$ = {show(case.transfer, 'load')}.\n"
             f"4. Loss: $2\\,k\\,\\Delta F^2$ = **{show(by_hand, 'load')}**, each tyre at its own best "
             "slip angle. Both at one slip angle, as on the axle, they lose "
-            f"{show(case.pairs.loss(case.end), 'load')}.\n\n"
+            f"{show(case.pairs.loss(case.end), 'load')}: "
+            f"{slip_sum.shortfall(_at_one_slip(lesson.car), lesson.family)}.\n\n"
             f"Half the load moved would cost {show(half, 'load')}: a quarter. "
             f"With no drop in grip the loss would be "
             f"{show(none, 'load')}. Then, and only then, load transfer would be "
@@ -210,19 +212,36 @@ def on_paper(lesson) -> str:
 
 def one_angle(lesson) -> str:
     """The axle's most is a sum at one slip angle."""
-    case, show = _case(lesson), lesson.show
-    even = case.pairs.even(case.end)[0]
-    pair = slip_sum.SlipSum(lesson.car.tyre, case.end, even, case.transfer, _slip())
+    pair, show = _at_one_slip(lesson.car), lesson.show
     most, at = pair.most
     best, whole = (lesson.rounded(one, "load") for one in (pair.sum_of_peaks, most))
-    words = (f"**{lesson.car.title}, {case.end} tyres, at {show(case.at, 'lateral acceleration')}.** The two "
+    corner = show(_corner(lesson.car), "lateral acceleration")
+    words = (f"**{lesson.car.title}, {pair.end} tyres, at {corner}.** The two "
              f"best values, each at its own angle, add up to {show(best, 'load')}. At one slip angle the "
              f"most is {show(whole, 'load')}, at {show(at, 'angle')}. ")
     words += (f"The axle comes {show(best - whole, 'load')} short of the two best values. " if best > whole
-              else "Here they agree to the last digit: both curves are flat on top. ")
+              else _hardly_apart(lesson, pair))
     return words + (f"Below the top uneven load costs more. At {show(_slip(), 'angle')} the uneven pair "
                     f"pushes {show(pair.now, 'load')}, an even pair "
                     f"{show(float(pair.of_even_pair(_slip())), 'load')}.")
+
+
+def _at_one_slip(car) -> slip_sum.SlipSum:
+    """The pair that the lesson speaks of, near what the car can hold."""
+    end = _end(car)
+    moved = float(settled_corner(car, _corner(car)).axle(end).load_transfer)
+    return slip_sum.SlipSum(car.tyre, end, car.axle_weight(end) / 2, moved, _slip())
+
+
+def _hardly_apart(lesson, pair) -> str:
+    """Why two numbers agree that the text tells apart, and a training car on which they do not."""
+    other = training_car(APART)
+    far = _at_one_slip(other)
+    near, wide = ([lesson.show(slip, "angle") for slip in one.own_slips] for one in (pair, far))
+    return (f"Here {slip_sum.shortfall(pair, lesson.family)}: the outside tyre alone is best at {near[0]}, "
+            f"the inside one at {near[1]}, and close to its best each curve is flat. "
+            f"On the {other.title}, at {wide[0]} and {wide[1]}, "
+            f"{slip_sum.shortfall(far, lesson.family)}. ")
 
 
 def by_the_bar(lesson) -> str:
