@@ -43,9 +43,9 @@ ARROWS = {
         *("figures", "questions", "panels", "handouts", "marking", "doctor"),
     ),
 }
-# A part may be several files: the tables of units and the words typed stand beside the file that reads them,
-# what the records check about their numbers beside the records.
-PART_OF_FILE = {"kinds": "units", "typed": "units", "checked": "car", "__main__": "cli"}
+# A part may be several files: the tables of units, the words typed and how shown numbers add up stand beside
+# the file that reads and shows them, what the records check about their numbers beside the records.
+PART_OF_FILE = {"kinds": "units", "typed": "units", "adding_up": "units", "checked": "car", "__main__": "cli"}
 # Where these libraries may be imported; the rest of the package does without them.
 KEEPERS = {
     "pint": ("rollmodel/units.py",),
@@ -195,7 +195,10 @@ def test_importing_the_model_brings_neither_plots_nor_widgets(parts):
 
 
 def test_questions_load_the_test_day_only_when_it_is_asked():
-    check = "import sys, rollmodel.questions.bank as b; b.all_questions(); print('statsmodels' in sys.modules)"
+    check = (
+        "import sys; from rollmodel.questions import bank; bank.all_questions(); "
+        "print('statsmodels' in sys.modules)"
+    )
     answer = subprocess.run(
         [sys.executable, "-c", check], capture_output=True, text=True, timeout=60, check=True
     )

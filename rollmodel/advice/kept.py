@@ -4,8 +4,10 @@ from functools import lru_cache
 from itertools import product
 
 from rollmodel.advice.choosing import Choice, choose
-from rollmodel.advice.numbers import Reading, hole_pair, readings
+from rollmodel.advice.numbers import Reading, hole_pair, readings, stiffness_at
+from rollmodel.advice.with_drive import Held
 from rollmodel.car import Car
+from rollmodel.physics.balance import limits
 
 
 @lru_cache(maxsize=32)
@@ -19,6 +21,14 @@ def every_reading(car: Car, driven: bool = False) -> dict[tuple, Reading]:
     fitted = hole_pair(car)
     pairs = [fitted, *(pair for pair in product(*ends) if pair != fitted)]
     return dict(zip(pairs, readings(car, pairs, driven), strict=True))
+
+
+@lru_cache(maxsize=32)
+def every_held_with_open_differential(car: Car) -> dict[tuple, Held]:
+    """What each end holds on every pair of holes, both wheels of a driven axle alike; keys as above."""
+    pairs = list(every_reading(car))
+    found = limits(car, *stiffness_at(car, pairs), driven=True, open_differential=True)
+    return {pair: Held.of(found, i) for i, pair in enumerate(pairs)}
 
 
 @lru_cache(maxsize=512)

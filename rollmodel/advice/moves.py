@@ -11,6 +11,7 @@ from rollmodel.advice.reasons import Reason
 G = "lateral acceleration"
 CHANGE = "lateral acceleration change"  # shown with its sign and one more digit
 FINE = "lateral acceleration fine"  # shown with one more digit
+GAP = "lateral acceleration gap"  # of two, the second less the first, as both are shown
 STEER = "angle change"
 
 

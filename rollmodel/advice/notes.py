@@ -4,6 +4,7 @@ from rollmodel.advice.case import camber_counts
 from rollmodel.advice.moves import (
     CHANGE,
     FINE,
+    GAP,
     STEER,
     G,
     driver_alone_decides,
@@ -45,8 +46,8 @@ def _how(options, effect):
     elif helps(options.case, effect):
         yield options.reason(
             "model-agrees",
-            before=(effect.before.gap_as_read, CHANGE),
-            after=(effect.after.gap_as_read, CHANGE),
+            before=(effect.before.rear_and_front, GAP),
+            after=(effect.after.rear_and_front, GAP),
             **{
                 f"{end}_{when}": (getattr(effect, when).end(end).limit, FINE)
                 for end in ("front", "rear")
@@ -82,7 +83,8 @@ def _warnings(options, effect):
             "rear-gives-up-first", front=(after.held("front"), FINE), rear=(after.held("rear"), FINE)
         )
     if before.limit_end == after.limit_end == "rear" and after.gap - before.gap >= case.thresholds.limit_felt:
-        yield options.reason("tail-goes-sooner", before=(before.gap, CHANGE), after=(after.gap, CHANGE))
+        gaps = {"before": (before.rear_and_front, GAP), "after": (after.rear_and_front, GAP)}
+        yield options.reason("tail-goes-sooner", **gaps)
     if before.limit - after.limit >= case.thresholds.limit_felt:
         yield options.reason("lowers-the-limit", before=(before.limit, G), after=(after.limit, G))
     was_up, is_up = (reading.end(options.end).lifted_at_limit for reading in (before, after))

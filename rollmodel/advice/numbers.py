@@ -6,7 +6,7 @@ import numpy as np
 
 from rollmodel.advice.rule import ENDS
 from rollmodel.advice.thresholds import DEFAULTS
-from rollmodel.car import GRAVITY, Axle, Car
+from rollmodel.car import Axle, Car
 from rollmodel.physics.balance import limits, understeer_angle_and_gradient
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.roll import roll_gradient
@@ -72,10 +72,9 @@ class Reading:
         return self.front.limit - self.rear.limit
 
     @property
-    def gap_as_read(self) -> float:
-        """The gap of the limits read to 0.0001 g, as they stand beside it, so that they add up, [m/s^2]."""
-        front, rear = (round(end.limit / GRAVITY, 4) for end in (self.front, self.rear))
-        return (front - rear) * GRAVITY
+    def rear_and_front(self) -> tuple[float, float]:
+        """Both limits, in the order of which the gap is the second less the first, [m/s^2]."""
+        return self.rear.limit, self.front.limit
 
     @property
     def lead(self) -> float:

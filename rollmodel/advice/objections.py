@@ -1,7 +1,7 @@
 """Why an end is not the one to change. Each check takes the options of one end, see `ends`."""
 
 from rollmodel.advice.case import camber_counts, stiffness_step
-from rollmodel.advice.moves import CHANGE, FINE, STEER, G, felt, helps, passed
+from rollmodel.advice.moves import CHANGE, FINE, GAP, STEER, G, felt, helps, passed
 from rollmodel.advice.numbers import Effect
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import other_end
@@ -67,7 +67,7 @@ def reversed_rule(car: Car, end: str, direction: str, effect: Effect) -> Reason:
         "the body leans inward" if effect.before.roll_gradient < 0 else
         "camber loss beats uneven load" if camber_counts(car) else "see the numbers")
     return Reason("reversed", end, {"direction": direction, "cause": cause}, {
-        "before": (effect.before.gap, CHANGE), "after": (effect.after.gap, CHANGE),
+        "before": (effect.before.rear_and_front, GAP), "after": (effect.after.rear_and_front, GAP),
         "steer_before": (effect.before.near_steer, "angle"),
         "steer_after": (effect.after.near_steer, "angle")})
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from rollmodel.advice.case import Case
-from rollmodel.advice.moves import CHANGE, G, Move
+from rollmodel.advice.moves import GAP, G, Move
 from rollmodel.advice.numbers import Effect, stiffness_at
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
@@ -141,7 +141,7 @@ def traction_reasons(case: Case) -> list[Reason]:
         return []
     return [Reason("power-takes-grip", "rear", numbers={
         "driven": (after.rear.limit, G), "coasting": (before.rear.limit, G),
-        "before": (before.gap, CHANGE), "after": (after.gap, CHANGE)})]
+        "before": (before.rear_and_front, GAP), "after": (after.rear_and_front, GAP)})]
 
 
 def drive_reasons(case: Case) -> list[Reason]:

@@ -284,7 +284,7 @@ class Reason:
     code: str
     end: str | None = None
     words: dict[str, str] = field(default_factory=dict)
-    numbers: dict[str, tuple[float, str]] = field(default_factory=dict)  # name to (SI, kind)
+    numbers: dict[str, tuple] = field(default_factory=dict)  # name to (SI, or a pair of them, and its kind)
 
     def sentence(self, show: Shown) -> str:
         """The sentence with its numbers, ``show(value, kind)`` turning each into text."""

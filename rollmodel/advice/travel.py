@@ -1,7 +1,7 @@
 """Bump stops: the travel that a corner uses, and what a stop does to the balance."""
 
 from rollmodel.advice.case import Case
-from rollmodel.advice.moves import CHANGE, G
+from rollmodel.advice.moves import GAP, G
 from rollmodel.advice.numbers import EndReading
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS
@@ -14,7 +14,10 @@ def travel_reasons(case: Case) -> list[Reason]:
     reasons = [_used_up(case, end) for end in ENDS if case.fitted.end(end).stop_reached_at_limit]
     if not any(reason.code == "on-bump-stop" for reason in reasons):
         return reasons
-    gaps = {"gap": (case.fitted.gap, CHANGE), "without": (case.without_stops.gap, CHANGE)}
+    gaps = {
+        "gap": (case.fitted.rear_and_front, GAP),
+        "without": (case.without_stops.rear_and_front, GAP),
+    }
     reasons.append(Reason("bump-stop-gap", numbers=gaps))
     if _made_by_stop(case):
         reasons.append(Reason("stop-first", numbers={"part": (part_by_stop(case), "share")}))

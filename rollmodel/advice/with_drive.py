@@ -10,13 +10,13 @@ from functools import lru_cache
 import numpy as np
 
 from rollmodel.advice.case import Case
-from rollmodel.advice.moves import CHANGE, FINE, G, Move
+from rollmodel.advice.moves import FINE, GAP, Move
 from rollmodel.advice.numbers import Reading
 from rollmodel.advice.reasons import Reason
 from rollmodel.advice.rule import ENDS, other_end
 from rollmodel.advice.thresholds import DEFAULTS, Thresholds
 from rollmodel.car import Car
-from rollmodel.physics.balance import limits
+from rollmodel.physics.balance import Limits, limits
 
 
 @dataclass(frozen=True)
@@ -25,6 +25,12 @@ class Held:
 
     front: float
     rear: float
+
+    @classmethod
+    def of(cls, found: Limits, place=()) -> "Held":
+        """From one of several setups' limits."""
+        front, rear = (np.fmin(one, found.rollover)[place] for one in (found.front, found.rear))
+        return cls(float(front), float(rear))
 
     def held(self, end: str) -> float:
         return getattr(self, end)
@@ -46,8 +52,7 @@ class Held:
 @lru_cache(maxsize=512)
 def held_with_drive(car: Car) -> Held:
     """The limits of a car at the holes in use; kept, for a hole is moved back and forth."""
-    found = limits(car, driven=True)
-    return Held(*(float(np.fmin(one, found.rollover)) for one in (found.front, found.rear)))
+    return Held.of(limits(car, driven=True))
 
 
 def turned_by_drive(coasting: Reading, driven: Reading | Held, thresholds: Thresholds = DEFAULTS) -> bool:
@@ -73,7 +78,7 @@ def _turned(case, end):
     driven = held_with_drive(case.car)
     says = "The driver says so too" if end == case.sliding else f"The driver says the {other_end(end)}"
     limits = {
-        f"{each}_{name}": (reading.held(each), G)
+        f"{each}_{name}": (reading.held(each), FINE)
         for each in ENDS
         for name, reading in (("coasting", case.fitted), ("driven", driven))
     }
@@ -86,5 +91,6 @@ def _first_change(case, move):
         for one in (move.effect.before, move.effect.after)
     )
     numbers = {"before": (before.limit, FINE), "after": (after.limit, FINE),
-               "gap_before": (before.lead, CHANGE), "gap_after": (after.lead, CHANGE)}
+               "gap_before": ((before.rear, before.front), GAP),
+               "gap_after": ((after.rear, after.front), GAP)}
     return Reason("drive-and-change", move.end, {"direction": move.direction}, numbers)

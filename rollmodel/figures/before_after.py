@@ -8,15 +8,16 @@ from itertools import product
 
 import numpy as np
 
+from rollmodel.adding_up import as_shown, change_as_shown, more_digits
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import guess, marks
-from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.physics.balance import Limits, limits
 from rollmodel.physics.stiffness import axle_stiffness
-from rollmodel.units import label, show, to_display
+from rollmodel.units import KINDS, label, show, to_display
 
 ENDS = ("front", "rear")
 POSTS = {"front": 1.0, "rear": 3.0}
+G = "lateral acceleration"
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,18 @@ class Change:
     before: Levels
     after: Levels
     span: tuple[float, float]  # of the scale, m/s^2
+
+    def more(self, family: str) -> int:
+        """Digits more than usual, where two of the limits would print alike though they differ."""
+        was, now = self.before, self.after
+        pairs = [(one.front, one.rear) for one in (was, now)]
+        pairs += [(was.front, now.front), (was.rear, now.rear), (was.lower, now.lower)]
+        return max(more_digits(*pair, G, family) for pair in pairs)
+
+    def shown(self, value: float, family: str) -> str:
+        """One of the limits as text, to the digit in which they differ."""
+        more = self.more(family)
+        return show(as_shown(value, G, family, more), G, family, KINDS[G].unit(family).decimals + more)
 
 
 def levels(held: Limits) -> Levels:
@@ -66,9 +79,9 @@ def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
     marks.frame(ax, look, left=5.4, right=1.0, bottom=2.4, top=3.6)
-    unit = label("lateral acceleration", family)
+    unit = label(G, family)
     marks.scales(ax, look, "", f"what it can hold ({unit})")
-    ax.set(xlim=(0, 4), ylim=to_display(np.array(change.span), "lateral acceleration", family))
+    ax.set(xlim=(0, 4), ylim=to_display(np.array(change.span), G, family))
     ax.set_xticks(list(POSTS.values()), ENDS)
     ax.tick_params(axis="x", length=0, labelsize=look.font_size)
     ax.vlines(list(POSTS.values()), *ax.get_ylim(), color=marks.METAL, linewidth=2 * look.line_width,
@@ -95,11 +108,10 @@ def update(drawing: marks.Drawing, change: Change) -> None:
     """Other limits on the same scale."""
     for end in ENDS:
         _post(drawing, change, end)
-    low = to_display(change.after.lower, "lateral acceleration", drawing.family)
+    low = to_display(change.after.lower, G, drawing.family)
     drawing["car"].set_data([0, 4], [low, low])
-    drawing["verdict"].set_text(verdict(change.after, drawing.family))
-    before = f"before: {verdict(change.before, drawing.family).lower()}"
-    drawing["earlier"].set_text("as before" if unmoved(change) else before)
+    drawing["verdict"].set_text(verdict(change, change.after, drawing.family))
+    drawing["earlier"].set_text(earlier(change, drawing.family))
 
 
 def unmoved(change):
@@ -107,8 +119,14 @@ def unmoved(change):
                        rtol=0, atol=1e-9, equal_nan=True)
 
 
-def verdict(one, family):
-    held = show(one.lower, "lateral acceleration", family)
+def earlier(change, family):
+    """What held before the change."""
+    return "as before" if unmoved(change) else f"before: {verdict(change, change.before, family).lower()}"
+
+
+def verdict(change, one, family):
+    """Which end of one of the two setups gives up first, and where."""
+    held = change.shown(one.lower, family)
     if one.end == "rollover":
         return f"The car rolls over at {held}"
     return f"The {one.end} gives up first, at {held}"
@@ -118,12 +136,12 @@ def _post(drawing, change, end):
     """One post's two levels, the arrow between them, and their values on either side."""
     at, family = POSTS[end], drawing.family
     values = [one.of(end) for one in (change.before, change.after)]
-    before, after = (to_display(value, "lateral acceleration", family) for value in values)
+    before, after = (to_display(value, G, family) for value in values)
     drawing[f"{end} before"].set_data([at - 0.3, at], [before, before])
     drawing[f"{end} after"].set_data([at, at + 0.3], [after, after])
     marks.point(drawing[f"{end} move"], (at, before), (at, after),
                 marks.up(drawing.ax, 0.4 * drawing.look.font_size))
-    texts = [show(value, "lateral acceleration", family) if np.isfinite(value) else "" for value in values]
+    texts = [change.shown(value, family) if np.isfinite(value) else "" for value in values]
     moved = texts[0] != texts[1]
     marks.say(drawing[f"{end} before word"], f"before\n{texts[0]}" if texts[0] else "", at - 0.36,
               before if np.isfinite(before) else 0.0, visible=moved and bool(texts[0]))
@@ -137,25 +155,25 @@ def mark(drawing: marks.Drawing, limit: float | None) -> None:
     for name in ("guess", "guess word"):
         drawing[name].set_visible(limit is not None)
     if limit is not None:
-        kind, family = "lateral acceleration", drawing.family
-        where = guess.place(to_display(limit, kind, family), drawing.ax.get_ylim())
+        family = drawing.family
+        where = guess.place(to_display(limit, G, family), drawing.ax.get_ylim())
         guess.level(drawing["guess"], where, 0, 4)
         away = where.way * marks.up(drawing.ax, 1.6 * drawing.look.font_size)
-        marks.say(drawing["guess word"], guess.words(where, limit, kind, family, "\n"), y=where.at - away)
+        marks.say(drawing["guess word"], guess.words(where, limit, G, family, "\n"), y=where.at - away)
 
 
 def describe(change: Change, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     def ends(one):
-        return " and ".join(f"{end} {show(one.of(end), 'lateral acceleration', family)}" for end in ENDS
+        return " and ".join(f"{end} {change.shown(one.of(end), family)}" for end in ENDS
                             if np.isfinite(one.of(end))) or "neither end gives up before that"
 
     if unmoved(change):
-        return f"{verdict(change.after, family)} ({ends(change.after)}); nothing has changed."
-    gain = change_as_shown(change.before.lower, change.after.lower, "lateral acceleration", family)
-    moved = show(abs(gain), "lateral acceleration", family)
+        return f"{verdict(change, change.after, family)} ({ends(change.after)}); nothing has changed."
+    gain = change_as_shown(change.before.lower, change.after.lower, G, family, change.more(family))
+    moved = change.shown(abs(gain), family)
     way = f"{'gains' if gain > 0 else 'loses'} {moved}"
     if float(moved.split()[0]) == 0:
         way = "neither gains nor loses"
-    return (f"Before: {verdict(change.before, family).lower()} ({ends(change.before)}). After: "
-            f"{verdict(change.after, family).lower()} ({ends(change.after)}). The car {way}.")
+    return (f"Before: {verdict(change, change.before, family).lower()} ({ends(change.before)}). After: "
+            f"{verdict(change, change.after, family).lower()} ({ends(change.after)}). The car {way}.")

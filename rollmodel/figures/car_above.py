@@ -6,14 +6,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.adding_up import shown_apart, wheel_loads
 from rollmodel.car import Car
 from rollmodel.figures import guess, marks
-from rollmodel.figures.adding_up import wheel_loads
 from rollmodel.physics.corner import SettledCorner, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import show
 
 ENDS = ("front", "rear")
+G = "lateral acceleration"
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,7 @@ class CarScene:
     lifted: tuple[bool, bool]  # the inside wheel
     front_share: float | None  # of the overturning moment; None when there is none
     rolls_over: bool = False
+    asked: float | None = None  # more than the car can hold, where that was asked for: drawn at less, m/s^2
 
     def load(self, n: int, out: bool) -> float:
         return (self.outside if out else self.inside)[n]
@@ -101,7 +103,8 @@ def update(drawing: marks.Drawing, scene: CarScene) -> None:
         long = LONGEST_ARROW * scene.transfer[n] / _mean(scene, n)
         marks.point(drawing["across"][n], (AXLES[n], MIDDLE + long / 2), (AXLES[n], MIDDLE - long / 2), 0.05)
         marks.say(drawing["moved"][n], _moved(drawing, scene.shown(n, drawing.family)[2]))
-    marks.say(drawing["title"], _title(scene, drawing.family))
+    weight = "normal" if scene.asked is None else "bold"
+    marks.say(drawing["title"], _title(scene, drawing.family), fontweight=weight)
 
 
 def _moved(drawing, transfer):
@@ -130,7 +133,10 @@ def _patch(drawing, scene, n, out):
 
 
 def _title(scene, family):
-    speed = show(scene.lateral_acceleration, "lateral acceleration", family, 2)
+    if scene.asked is not None:
+        asked, drawn, _ = shown_apart(scene.asked, scene.lateral_acceleration, G, family)
+        return f"It cannot hold {asked}: drawn at {drawn}"
+    speed = show(scene.lateral_acceleration, G, family, 2)
     return f"From above, turning left at {speed}" + (": the car rolls over" if scene.rolls_over else "")
 
 

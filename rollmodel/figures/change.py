@@ -1,19 +1,22 @@
 """One change of a bar in one picture: the four wheel loads, both pairs of tyres, and both limits.
 
 Three pictures that exist on their own, laid out so that they are seen together: the car from above,
-below it what each end can hold, beside them the grip-load curve.
+below it what each end can hold, beside them the grip-load curve. No car is drawn in a corner that it
+cannot hold: then loads and pairs are those of its limit, and both pictures say so.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from rollmodel.adding_up import shown_apart
 from rollmodel.car import GRAVITY, Car
 from rollmodel.figures import before_after, car_above, grip_load, limit_lines, several
 from rollmodel.physics.stiffness import axle_stiffness
 from rollmodel.units import show
 
 ENDS = ("front", "rear")
+G = "lateral acceleration"
 PLACES = {"loads": (0.0, 0.473, 0.5, 0.527), "limits": (0.0, 0.0, 0.5, 0.473), "pairs": (0.5, 0.0, 0.5, 1.0)}
 PARTS = {"loads": car_above, "limits": limit_lines, "pairs": grip_load}
 
@@ -28,18 +31,22 @@ class Scene:
 
     @property
     def held(self) -> bool:
-        """Whether the setup can hold the corner that is shown."""
-        return self.loads.lateral_acceleration <= self.limits.after.lower
+        """Whether the setup can hold the corner that was asked for."""
+        return self.loads.asked is None
 
 
 def in_corner(car: Car, lateral_acceleration: float, holes: tuple, limits: limit_lines.Change) -> Scene:
-    """The car on a pair of holes in a corner of a lateral acceleration [m/s^2]; limits found already."""
+    """The car on a pair of holes in a corner of a lateral acceleration [m/s^2]; limits found already.
+
+    Where the car cannot hold the corner it is drawn at its limit.
+    """
     setup = axle_stiffness(car.front, holes[0]), axle_stiffness(car.rear, holes[1])
-    return Scene(
-        car_above.in_corner(car, lateral_acceleration, *setup),
-        grip_load.in_corner(car, lateral_acceleration, *setup),
-        limits,
-    )
+    most = limits.after.lower
+    at = min(lateral_acceleration, most)
+    loads, pairs = (part.in_corner(car, at, *setup) for part in (car_above, grip_load))
+    if lateral_acceleration > most:
+        loads, pairs = replace(loads, asked=lateral_acceleration), replace(pairs, limit=most)
+    return Scene(loads, pairs, limits)
 
 
 def limits_of(before, now, every) -> limit_lines.Change:
@@ -80,8 +87,10 @@ def describe(scene: Scene, family: str = "metric") -> str:
     def load(value):
         return show(value, "load", family)
 
-    speed = show(scene.loads.lateral_acceleration, "lateral acceleration", family)
-    beyond = "" if scene.held else " That is more than it can hold."
+    corner = f"In a left-hand corner at {show(scene.loads.lateral_acceleration, G, family)} the wheels carry"
+    if not scene.held:
+        asked, most, _ = shown_apart(scene.loads.asked, scene.loads.lateral_acceleration, G, family)
+        corner = f"It cannot hold {asked}, so the picture is drawn at its limit: at {most} the wheels carry"
     wheels = " and ".join(
         f"{end} {_inside(scene.loads, n, load, family)} inside, "
         f"{load(scene.loads.shown(n, family)[1])} outside"
@@ -89,8 +98,8 @@ def describe(scene: Scene, family: str = "metric") -> str:
     )
     losses = " and ".join(f"the {end} pair {load(scene.pairs.loss(end))}" for end in ENDS)
     return (
-        f"{limit_lines.describe(scene.limits, family)} In a left-hand corner at {speed} the wheels carry, "
-        f"{wheels}.{beyond} Sharing it unevenly costs {losses} of peak side force."
+        f"{limit_lines.describe(scene.limits, family)} {corner}, {wheels}. "
+        f"Sharing it unevenly costs {losses} of peak side force."
     )
 
 

@@ -32,6 +32,7 @@ class Pairs:
     tyre: Tyre
     front: tuple[float, float]
     rear: tuple[float, float]
+    limit: float | None = None  # of a car that cannot hold the corner asked for, drawn instead, m/s^2
 
     def forces(self, end: str) -> np.ndarray:
         """Side force of the inside and the outside tyre at the one slip angle best for both together, [N]."""
@@ -81,6 +82,8 @@ def draw(ax_or_figure, pairs: Pairs, look, family="metric") -> marks.Drawing:
         parts[name] = marks.words(ax, look, text=f"{name} wheels", small=True, ha="left")
     for end in ENDS:
         _add_pair(drawing, end)
+    middle, above = np.mean(ax.get_xlim()), ax.get_ylim()[1] + marks.up(ax, 0.3 * look.font_size)
+    parts["limit"] = marks.words(ax, look, middle, above, fontweight="bold")
     update(drawing, pairs)
     return drawing
 
@@ -140,6 +143,8 @@ def update(drawing: marks.Drawing, pairs: Pairs) -> None:
         _move_pair(drawing, pairs, end)
         _move_loupe(drawing, pairs, end)
     _name_wheels(drawing, pairs)
+    told = "" if pairs.limit is None else show(pairs.limit, "lateral acceleration", drawing.family)
+    marks.say(drawing["limit"], f"Both pairs at the limit, {told}" if told else "")
 
 
 def _name_wheels(drawing, pairs):

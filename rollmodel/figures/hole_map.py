@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.adding_up import shown_apart
 from rollmodel.car import Car
 from rollmodel.figures import marks
 from rollmodel.physics.balance import Limits, limits
@@ -13,7 +14,8 @@ from rollmodel.physics.stiffness import stiffness_of_every_hole
 from rollmodel.units import show, to_display
 
 ENDS = ("front", "rear")
-HEAD, DIVIDED = "Grip in g. Frame: fitted. Dashed: most.", " Line: the first end changes."
+G = "lateral acceleration"
+HEAD, DIVIDED = "Grip in g. Frame: fitted. Dashed: most.", " Line: first end changes."
 
 
 @dataclass(frozen=True)
@@ -68,9 +70,9 @@ def draw(ax_or_figure, chart: HoleMap, look, family="metric") -> marks.Drawing:
     for n, end in enumerate(ENDS):
         parts[end] = marks.stroke(ax, look, end, 2.2, linestyle="-", solid_capstyle="butt", zorder=3)
         _note(ax, look, f"{('left', 'right')[n]}: {end} first", n, -3.7, color=marks.ink(look.colours[end]))
-    apart = show(drawing.fixed["gap"], "lateral acceleration", family)
+    apart = show(drawing.fixed["gap"], G, family)
     _note(ax, look, f"longest strip {apart}", 0.5, -3.7)
-    parts["numbers"] = [marks.words(ax, look, c + 1, r + 0.95, ground=None, va="baseline", small=rows > 4)
+    parts["numbers"] = [marks.words(ax, look, c + 1, r + 0.95, ground=None, va="baseline")
                         for r in range(rows) for c in range(columns)]
     parts["divide"] = marks.stroke(ax, look, thickness=0.8, zorder=4)
     parts["best"] = marks.stroke(ax, look, thickness=0.6, linestyle=(0, (3, 2)), zorder=4.5)
@@ -83,7 +85,7 @@ def _note(ax, look, text, x, drop, above=0, **changes):
     """A line of type outside the axes: at the left or right end of their foot, or over their head."""
     side = {0: "left", 1: "right"}.get(x, "center")
     return marks.outside(ax, look, text, (x, above), (0, drop * look.font_size), ha=side,
-                         **{"fontsize": look.small, **changes})
+                         **changes)
 
 
 def _name_positions(drawing, chart, rows, columns):
@@ -91,7 +93,7 @@ def _name_positions(drawing, chart, rows, columns):
     marks.scales(ax, look)
     for spine in ax.spines.values():
         spine.set_visible(False)
-    ax.tick_params(length=0)
+    ax.tick_params(length=0, labelsize=look.font_size)
     for n, (axis, count) in enumerate(((ax.yaxis, rows), (ax.xaxis, columns))):
         axis.set_ticks(range(1, count + 1), range(1, count + 1) if chart.bars[n] else ["no bar"])
         axis.set_label_text(f"{ENDS[n]} {chart.word(n)}, 1 softest" if chart.bars[n] else ENDS[n],
@@ -106,7 +108,7 @@ def _name_positions(drawing, chart, rows, columns):
 def update(drawing: marks.Drawing, chart: HoleMap) -> None:
     """Other limits or another fitted pair, on as many positions as drawn."""
     for text, value in zip(drawing["numbers"], chart.grip.flat, strict=True):
-        text.set_text(f"{to_display(value, 'lateral acceleration', drawing.family):.3f}")
+        text.set_text(f"{to_display(value, G, drawing.family):.3f}")
     _balance_bars(drawing, chart)
     x, y = _divide(np.nan_to_num(chart.gap) < 0)
     drawing["divide"].set_data(x, y)
@@ -142,7 +144,7 @@ def _divide(front_first):
 def describe(chart: HoleMap, family: str = "metric") -> str:
     """The conclusion and the key numbers in words."""
     def g(value):
-        return show(value, "lateral acceleration", family)
+        return show(value, G, family)
 
     def name(pair):
         return " and ".join(f"{end} {chart.word(n)} {pair[n]}" if chart.bars[n] else f"no {end} bar"
@@ -157,11 +159,12 @@ def describe(chart: HoleMap, family: str = "metric") -> str:
         return f"the {'front' if gap < 0 else 'rear'} gives up {g(abs(gap))} before the other end"
 
     drive = "With the force that holds the speed" if chart.driven else "With no drive, coasting"
-    holds = f"the car holds {g(chart.at(chart.grip))}, {first(chart.chosen)}"
+    held, most, _ = shown_apart(chart.at(chart.grip), chart.at(chart.grip, chart.best), G, family)
+    holds = f"the car holds {held}, {first(chart.chosen)}"
     here = f"{drive}. Fitted, {name(chart.chosen)}: {holds}."
     if chart.grip.size == 1:
         return f"{here} There is no other hole to try."
     if chart.best == chart.chosen:
         return f"{here} No other of the {chart.grip.size} pairs holds more."
     best = f"Most grip of the {chart.grip.size} pairs: {name(chart.best)}"
-    return f"{here} {best}, {g(chart.at(chart.grip, chart.best))}, {first(chart.best)}."
+    return f"{here} {best}, {most}, {first(chart.best)}."

@@ -8,14 +8,13 @@ from __future__ import annotations
 import numpy as np
 
 from rollmodel.figures import before_after, guess, marks
-from rollmodel.figures.before_after import ENDS, Change, compare
-from rollmodel.units import label, show, to_display
+from rollmodel.figures.before_after import ENDS, Change, G, compare
+from rollmodel.units import label, to_display
 
 __all__ = ["Change", "compare", "describe", "draw", "mark", "update"]
 
 LINES = {"front": 1.0, "rear": 0.0}
 describe = before_after.describe
-G = "lateral acceleration"
 
 
 def draw(ax_or_figure, change: Change, look, family="metric") -> marks.Drawing:
@@ -67,9 +66,8 @@ def update(drawing: marks.Drawing, change: Change) -> None:
         _line(drawing, change, end)
     held = to_display(change.after.lower, G, drawing.family)
     drawing["car"].set_data([held, held], drawing.ax.get_ylim())
-    drawing["verdict"].set_text(before_after.verdict(change.after, drawing.family))
-    earlier = before_after.verdict(change.before, drawing.family).lower()
-    drawing["earlier"].set_text("as before" if before_after.unmoved(change) else f"before: {earlier}")
+    drawing["verdict"].set_text(before_after.verdict(change, change.after, drawing.family))
+    drawing["earlier"].set_text(before_after.earlier(change, drawing.family))
 
 
 def _line(drawing, change, end):
@@ -82,7 +80,7 @@ def _line(drawing, change, end):
     marks.point(
         drawing[f"{end} move"], (before, at), (after, at), marks.across(ax, 0.4 * drawing.look.font_size)
     )
-    texts = [show(value, G, family) if np.isfinite(value) else "" for value in values]
+    texts = [change.shown(value, family) if np.isfinite(value) else "" for value in values]
     moved = texts[0] != texts[1]
     drawing[f"{end} before"].set_visible(moved)
     places = (

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.adding_up import change_as_shown, parts_as_shown
 from rollmodel.car import Tyre
 from rollmodel.figures import guess, marks
-from rollmodel.figures.adding_up import change_as_shown, parts_as_shown
 from rollmodel.physics.pair import axle_side_force, largest_axle_force
 from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.units import from_display, label, show, to_display

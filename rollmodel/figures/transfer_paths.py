@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rollmodel.adding_up import parts_as_shown, wheel_loads
 from rollmodel.car import Car
 from rollmodel.figures import marks
-from rollmodel.figures.adding_up import parts_as_shown, wheel_loads
 from rollmodel.physics.corner import AxleLoads, settled_corner
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display

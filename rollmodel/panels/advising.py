@@ -5,11 +5,13 @@ from __future__ import annotations
 from html import escape
 
 from rollmodel.advice import CAUTIONS, Choice, Effect, Reading, Thresholds
-from rollmodel.figures.adding_up import change_as_shown
+from rollmodel.advice.kept import every_held_with_open_differential, every_reading
+from rollmodel.car import Car
 from rollmodel.reports.choice import change_words, headline
 from rollmodel.reports.choice_numbers import rows, shower
 from rollmodel.units import show
 
+G = "lateral acceleration"
 WHERE = {"entry": "on the way in", "middle": "in the middle", "exit": "on the way out"}
 
 
@@ -68,8 +70,8 @@ def cautions() -> str:
 def numbers_html(before: Reading, now: Reading, family: str) -> str:
     """The setup before the change beside the setup now; the wheel loads are in the picture."""
     named = {
-        "slope_at": show(before.slope_at, "lateral acceleration", family),
-        "near": show(before.near, "lateral acceleration", family),
+        "slope_at": show(before.slope_at, G, family),
+        "near": show(before.near, G, family),
     }
     lines = "".join(
         f'<tr><th scope="row">{escape(title.format(**named))}</th><td>{escape(cell(before))}</td>'
@@ -80,22 +82,32 @@ def numbers_html(before: Reading, now: Reading, family: str) -> str:
     return f'<table><tr><td></td><th scope="col">before</th><th scope="col">now</th></tr>{lines}</table>'
 
 
-def limit_falls(coasting, driven, family: str) -> str:
-    """What the force that holds the speed costs the car, from one setup's readings without and with it."""
-    before, after = (show(one.limit, "lateral acceleration", family) for one in (coasting, driven))
-    if before == after or "rollover" in (coasting.limit_end, driven.limit_end):
+def drive_costs(car: Car, pair: tuple, family: str) -> str:
+    """What the force that holds the speed costs the car on a pair of holes, by how the drive is shared."""
+    coasting, driven = (every_reading(car, on)[pair] for on in (False, True))
+    alike = every_held_with_open_differential(car)[pair]
+    before, after, least = (show(one.limit, G, family) for one in (coasting, driven, alike))
+    if "rollover" in (coasting.limit_end, driven.limit_end):
         return f"With the force that holds the speed counted, the car still holds {after}."
     was, now = coasting.limit_end, driven.limit_end
     which = f"the {now} gives up first, " + ("as before" if was == now else f"no longer the {was}")
-    return (
-        f"With the force that holds the speed counted, the car's limit falls from {before}, coasting, to "
-        f"{after}: {which}."
+    falls = (
+        f"the car still holds {after}."
+        if before == after
+        else f"the car's limit falls from {before}, coasting, to {after}: {which}."
     )
+    shared = (
+        "An open differential takes no more from it."
+        if after == least
+        else "That is with each driven tyre pushing as its grip allows. If your differential is open, both "
+        f"wheels of an axle push alike, and the limit is {least}: the {alike.limit_end} gives up first."
+    )
+    return f"With the force that holds the speed counted, {falls} {shared}"
 
 
 def same_way(effect: Effect, end: str, direction: str, family: str) -> str:
     """Whether the model bears out the rule for a change at one end, with both limits and the gap."""
-    tell, felt, g = shower(family), Thresholds().limit_felt, "lateral acceleration"
+    tell, felt = shower(family), Thresholds().limit_felt
     towards = 1 if (end == "front") == (direction == "softer") else -1
     moved = towards * (effect.after.lead - effect.before.lead)
     verdict = (
@@ -106,13 +118,10 @@ def same_way(effect: Effect, end: str, direction: str, family: str) -> str:
         else "In numbers it moves the other way"
     )
     limits = [
-        [tell(reading.held(each), f"{g} fine") for reading in (effect.before, effect.after)]
+        [tell(reading.held(each), f"{G} fine") for reading in (effect.before, effect.after)]
         for each in ("front", "rear")
     ]
-    gaps = (
-        tell(change_as_shown(one.held("rear"), one.held("front"), g, family, more=1), f"{g} change")
-        for one in (effect.before, effect.after)
-    )
+    gaps = (tell((one.held("rear"), one.held("front")), f"{G} gap") for one in (effect.before, effect.after))
     both = " Both ends lose." * all(
         effect.after.held(each) < effect.before.held(each) for each in ("front", "rear")
     )

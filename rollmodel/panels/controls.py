@@ -20,6 +20,10 @@ class Control:
         """The control with a value, in words."""
         return f"{self.text} {self.with_unit(value, family)}"
 
+    def takes_over(self, former) -> bool:
+        """Whether what was set on a former control, of another car perhaps, counts on this one."""
+        return former == self
+
 
 @dataclass(frozen=True)
 class Slider(Control):
@@ -175,12 +179,20 @@ class Choice(Control):
     ----------
     options : tuple of str
         Each is both shown and handed to ``compute``.
+    lasts : bool
+        Whether another car leaves the choice as it is: what a driver says lasts, a part of the car does not.
     """
 
     name: str
     text: str
     options: tuple[str, ...]
     start: str
+    lasts: bool = False
+
+    def takes_over(self, former) -> bool:
+        return former == self or (
+            self.lasts and isinstance(former, Choice) and former.options == self.options
+        )
 
     def with_unit(self, value: str, family: str) -> str:
         return value

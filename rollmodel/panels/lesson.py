@@ -8,8 +8,8 @@ from pathlib import Path
 
 from IPython.display import display
 
+from rollmodel.adding_up import as_shown
 from rollmodel.car import Car
-from rollmodel.figures.adding_up import as_shown
 from rollmodel.figures.look import Look
 from rollmodel.panels import session
 from rollmodel.panels.turns import in_turn

@@ -238,13 +238,13 @@ class Panel(Shown):
         )
 
     def _lay_rows(self):
-        """Make the rows of controls; a remembered value counts only for the very same control and range."""
+        """Make the rows of controls; a remembered value counts where the control takes it over."""
         for old in self.rows.values():
             close_tree(old.widget)
         self.rows = {}
         for control in self.controls():
             of, value = self.kept.get(control.name, (None, None))
-            value = value if of == control else control.start
+            value = value if control.takes_over(of) else control.start
             self.rows[control.name] = row_for(control, value, self.family, self.refresh)
         self.side.children = [*(one.widget for one in self.rows.values()), row(*self.buttons)]
 

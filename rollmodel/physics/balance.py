@@ -125,28 +125,31 @@ class Limits:
         return np.where(np.isinf(front) & np.isinf(rear), "rollover", word)
 
 
-def spare_side_force(car: Car, end: str, lateral_acceleration, front=None, rear=None, driven=False):
+def spare_side_force(car: Car, end: str, lateral_acceleration, front=None, rear=None, driven=False,
+                     open_differential=False):
     """What an end could still give beyond what the corner asks of it, [N]; negative past its limit."""
     corner = settled_corner(car, lateral_acceleration, front, rear)
     need = {e: car.axle_mass(e) * corner.lateral_acceleration for e in ENDS}
     loads = {e: axle_arguments(car.axle(e), corner.axle(e)) for e in ENDS}
     if driven and drive_shares(car)[end]:
-        return _spare_beside_drive(car, end, need, loads)
+        return _spare_beside_drive(car, end, need, loads, open_differential)
     return largest_axle_force(car.tyre, *loads[end])[0] - need[end]
 
 
-def _spare_beside_drive(car, end, need, loads):
+def _spare_beside_drive(car, end, need, loads, alike):
     """The same at a driven end; an other end past its own limit is taken to work at its peak."""
     shares, other = drive_shares(car), OTHER[end]
     at = {e: largest_axle_force(car.tyre, *loads[e])[1] for e in ENDS}
     drag = need[end] * np.sin(at[end])
-    slip = slip_beside_drive(car.tyre, shares[other], need[other], drag, *loads[other])
+    slip = slip_beside_drive(car.tyre, shares[other], need[other], drag, *loads[other],
+                             open_differential=alike)
     drag = need[other] * np.sin(np.where(np.isnan(slip), at[other], slip))
-    return largest_beside_drive(car.tyre, shares[end], need[end], drag, *loads[end])[0] - need[end]
+    return largest_beside_drive(car.tyre, shares[end], need[end], drag, *loads[end],
+                                open_differential=alike)[0] - need[end]
 
 
 def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | None = None,
-           driven: bool = False) -> Limits:
+           driven: bool = False, open_differential: bool = False) -> Limits:
     """Lateral acceleration at which each end has no more to give, and at which the car rolls over.
 
     Parameters
@@ -156,13 +159,22 @@ def limits(car: Car, front: AxleStiffness | None = None, rear: AxleStiffness | N
         Other setups; arrays broadcast. Shapes as returned.
     driven : bool
         Add the force that holds the speed.
+    open_differential : bool
+        With ``driven``: both wheels of a driven end push alike, as an open differential has it, and the end
+        holds no more from where the inside one spins. Else each tyre pushes as its grip allows, which asks
+        the least of an end.
+
+    Notes
+    -----
+    Friction ellipse (common practice). Left out: drag of the air and of rolling, load transfer fore and aft,
+    the yaw moment of unequal pushes.
     """
     front, rear = front or axle_stiffness(car.front), rear or axle_stiffness(car.rear)
     over = rollover_acceleration(car, front, rear)
-    return Limits(*_limits_of_both_ends(car, front, rear, driven, over), over)
+    return Limits(*_limits_of_both_ends(car, front, rear, driven, open_differential, over), over)
 
 
-def _limits_of_both_ends(car, front, rear, driven, over):
+def _limits_of_both_ends(car, front, rear, driven, alike, over):
     """Roots of the spare side force below rolling over, nan where there is none; front first.
 
     The bar rates travel with them as arguments, one per setup. Beyond rolling over there is no roll
@@ -174,7 +186,7 @@ def _limits_of_both_ends(car, front, rear, driven, over):
     def spare(a, front_rate, rear_rate, is_front):
         setup = _with_bar(front, front_rate), _with_bar(rear, rear_rate)
         if driven:
-            return np.where(is_front, *(spare_side_force(car, end, a, *setup, driven) for end in ENDS))
+            return np.where(is_front, *(spare_side_force(car, end, a, *setup, driven, alike) for end in ENDS))
         return _spare_of_either(car, is_front, settled_corner(car, a, *setup))
 
     top = np.stack(2 * [np.minimum(over * (1 - 1e-9), _HIGHEST)])

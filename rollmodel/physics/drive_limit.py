@@ -13,38 +13,11 @@ from rollmodel.car import Car, CarError, Tyre
 from rollmodel.checked import is_finite
 from rollmodel.physics.balance import drive_shares
 from rollmodel.physics.corner import settled_corner
+from rollmodel.physics.driven import left_beside_drive
 from rollmodel.physics.pair import axle_arguments, highest_over_slip
 from rollmodel.physics.roots import find_root
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.physics.tyre import peak_side_force, side_force
-
-
-def left_beside_drive(drive, largest_drive):
-    """Part of its side force that a tyre keeps beside a drive force: ``sqrt(1 - (Fx/Fx_max)^2)``, [-].
-
-    Parameters
-    ----------
-    drive : float or array
-        What the tyre passes, [N].
-    largest_drive : float or array
-        The most it could pass alone, above zero, [N].
-
-    Returns
-    -------
-    float or array
-        1 with no drive, 0 when the tyre has no more to give.
-
-    Notes
-    -----
-    Friction ellipse at the same slip angle (common practice). Real tyres keep a little more side force
-    under light drive and lose it faster towards the end.
-
-    Examples
-    --------
-    >>> float(left_beside_drive(600.0, 1000.0))
-    0.8
-    """
-    return np.sqrt(np.maximum(1 - (np.asarray(drive) / largest_drive) ** 2, 0.0))
 
 
 def largest_side_force_beside_drive(tyre: Tyre, drive, outside, inside, lean_outside=0.0, lean_inside=0.0,

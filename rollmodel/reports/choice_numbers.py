@@ -3,6 +3,7 @@
 import math
 
 from rollmodel import units
+from rollmodel.adding_up import change_as_shown
 from rollmodel.advice import Reading
 from rollmodel.car import GRAVITY
 
@@ -13,10 +14,13 @@ def shower(family: str = "metric"):
     """``show(value, kind)`` for the sentences of the advice.
 
     A kind with " change" behind it is shown with its sign, and with one more digit; with " fine",
-    with the digit alone.
+    with the digit alone. With " gap" two numbers are given: shown as a change is the second less the
+    first, as the two stand beside it with " fine".
     """
     def show(value, kind):
         name, _, manner = kind.rpartition(" ")
+        if manner == "gap":
+            value, manner = change_as_shown(*value, name, family, more=1), "change"
         if manner not in _MORE_DIGITS:
             return units.show(value, kind, family)
         text = units.show(value, name, family, units.KINDS[name].unit(family).decimals + 1)
@@ -31,10 +35,13 @@ def rows(family: str = "metric"):
         text = units.show(value, kind, family, decimals)
         return text.removesuffix(units.label(kind, family)).strip()
 
+    def gap(reading):
+        return change_as_shown(*reading.rear_and_front, "lateral acceleration", family, more=1)
+
     force = units.label("load", family)
     yield "Front limit, g", lambda r: number(r.front.limit, "lateral acceleration", 4)
     yield "Rear limit, g", lambda r: number(r.rear.limit, "lateral acceleration", 4)
-    yield "Gap: front limit less rear, g", lambda r: number(r.gap_as_read, "lateral acceleration", 4)
+    yield "Gap: front limit less rear, g", lambda r: number(gap(r), "lateral acceleration", 4)
     yield "The car's limit, g", lambda r: number(r.limit, "lateral acceleration", 4)
     yield "End that gives up first", lambda r: r.limit_end
     yield "Understeer gradient at {slope_at}, deg/g", lambda r: number(r.gradient, "understeer gradient")

@@ -5,6 +5,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
+from matplotlib.text import Text
 
 from rollmodel.advice import CAUTIONS, choose, effect_of, what_now
 from rollmodel.advice.kept import every_reading
@@ -317,10 +318,59 @@ def test_on_the_way_out_the_limit_falls_and_the_page_says_so(car):
     end = "front" if driven.front < driven.rear else "rear"
     said = [f"{float(one.lower) / GRAVITY:.3f} g" for one in (coasting, driven)]
     words = f"falls from {said[0]}, coasting, to {said[1]}: the {end} gives up first"
+    alike = limits(panel.car, driven=True, open_differential=True)
+    end = "front" if alike.front < alike.rear else "rear"
+    least = f"push alike, and the limit is {float(alike.lower) / GRAVITY:.3f} g: the {end} gives up first"
     panel.set(when="exit")
-    assert words in unescape(panel.numbers.value) and words in lesson_10.entry_and_exit(panel.lesson)
+    for said in (unescape(panel.numbers.value), lesson_10.entry_and_exit(panel.lesson)):
+        assert words in said and least in said
     panel.set(when="middle")
     assert "coasting, to" not in panel.numbers.value
+
+
+@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize("family", FAMILIES)
+def test_an_open_differential_s_limits_stand_beside_those_with_drive(car, family):
+    lesson = Lesson("10", car)
+    lesson.family = family
+    alike = limits(lesson.car, driven=True, open_differential=True)
+    words = lesson_10.with_drive(lesson).split("If yours is open, ")[1]
+    for end in ("front", "rear"):
+        held = f"the {end} can hold {show(float(getattr(alike, end)), G, family)}"
+        assert (held in words) == (lesson.car.drive in (end, "all"))
+    assert f"the {'front' if alike.front < alike.rear else 'rear'} gives up first" in words
+
+
+def test_past_the_limit_the_picture_and_its_words_say_that_it_is_drawn_at_the_limit(coupe):
+    at_limit = every_reading(coupe.car)[2, 2].limit
+    coupe.set(corner=1.03 * at_limit)
+    assert coupe.values.corner == 1.03 * at_limit, "the control stays where it was put"
+    asked, most = (show(one, G) for one in (1.03 * at_limit, at_limit))
+    drawn = [text.get_text() for text in coupe.canvas.figure.findobj(Text) if text.get_visible()]
+    assert f"It cannot hold {asked}: drawn at {most}" in drawn
+    words = unescape(coupe.caption.value)
+    assert f"It cannot hold {asked}, so the picture is drawn at its limit: at {most}" in words
+    coupe.set(corner=0.97 * at_limit)
+    drawn = [text.get_text() for text in coupe.canvas.figure.findobj(Text) if text.get_visible()]
+    assert not any("cannot hold" in words for words in drawn) and "cannot" not in coupe.caption.value
+
+
+@pytest.mark.parametrize("said", ["understeer", "oversteer"])
+def test_another_car_leaves_the_driver_s_complaint_as_it_was(said):
+    """Whatever the sheets of the cars point at; a reset alone goes back to what this car's sheet says."""
+    panel = panel_of("coupe")
+    starts = set()
+    panel.rows["symptom"].list.value = said
+    for car in [*CARS, "coupe"]:
+        panel.lesson.change(car=training_car(car))
+        starts.add(panel.start_values().symptom)
+        assert panel.fault is None and panel.values.symptom == said == panel.rows["symptom"].list.value
+        assert f"the driver says {said} in the middle" in panel.own.question.value
+    assert starts == {"understeer", "oversteer"}, "or nothing would have changed it"
+    panel.lesson.change(car=training_car("single-seater"))
+    assert ChangePanel(panel.lesson).values.symptom == said, "nor does running the cell again"
+    panel.reset()
+    assert panel.values.symptom == "oversteer"
 
 
 @pytest.mark.parametrize("car", CARS)

@@ -1,20 +1,27 @@
 """Sums and changes that a learner can check on the page add up, to the last digit that is printed."""
 
 import re
+from dataclasses import replace
 from importlib import import_module
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 
-from rollmodel.figures import car_above, transfer_paths
-from rollmodel.figures.adding_up import as_shown, parts_as_shown
+from rollmodel.adding_up import as_shown, parts_as_shown
+from rollmodel.advice.kept import every_reading, kept_choice
+from rollmodel.car import GRAVITY
+from rollmodel.figures import before_after, car_above, transfer_paths
+from rollmodel.figures.change import limits_of
 from rollmodel.panels.ends import barred_end
 from rollmodel.panels.lesson import Lesson
-from rollmodel.panels.lessons import lesson_06
+from rollmodel.panels.lessons import lesson_06, lesson_10
 from rollmodel.panels.lessons.lesson_05 import LoadsPanel
 from rollmodel.panels.lessons.lesson_06 import PairsPanel, SlipPanel
 from rollmodel.panels.lessons.lesson_07 import TyresPanel
+from rollmodel.physics.balance import limits
 from rollmodel.physics.corner import settled_corner
+from rollmodel.reports.choice_numbers import rows, shower
 from rollmodel.sheets import training_car, training_cars
 from rollmodel.units import FAMILIES, to_display
 
@@ -65,9 +72,9 @@ def test_causes_of_grip_and_limits(car, family):
 @pytest.mark.parametrize("car, family", EVERY)
 def test_two_tyres_and_their_pair(car, family):
     text = said("06", "belief", car, family)
+    tyres = ("outside tyre |", "inside tyre |", "both |")
     (out_load, out_force, gains), (in_load, in_force, loses), (load, force, loss) = (
-        [numbers(cell) for cell in row(text, words)]
-        for words in ("outside tyre |", "inside tyre |", "both |")
+        [numbers(cell) for cell in row(text, words)] for words in tyres
     )
     for one, other, both in ((out_load, in_load, load), (out_force, in_force, force), (gains, loses, loss)):
         assert [a + b for a, b in zip(one, other, strict=True)] == both
@@ -201,3 +208,78 @@ def test_parts_of_a_whole_keep_their_sum_and_are_hardly_touched():
         shown = parts_as_shown(parts, "load")
         assert sum(shown) == pytest.approx(as_shown(sum(parts), "load"), abs=1e-9)
         assert all(abs(one - other) < 1.0 for one, other in zip(shown, parts, strict=True))
+
+
+@pytest.mark.parametrize("car, family", EVERY)
+def test_limits_and_the_difference_beside_them(car, family):
+    """Lesson 10's caption, every pair of holes, coasting and driven: the gain is that of the limits shown."""
+    for driven in (False, True):
+        every = every_reading(training_car(car), driven)
+        fitted = next(iter(every.values()))
+        for now in every.values():
+            text = before_after.describe(limits_of(fitted, now, every.values()), family)
+            held = [float(one) for one in re.findall(r"at ([\d.]+) g", text)]
+            if "nothing has changed" in text:
+                continue
+            found = re.search(r"The car (gains|loses) ([\d.]+) g", text)
+            gain = float(found[2]) * (1 if found[1] == "gains" else -1) if found else 0.0
+            assert held[1] - held[0] == pytest.approx(gain, abs=1e-9), text
+            for front, rear in re.findall(r"\(front ([\d.]+) g and rear ([\d.]+) g\)", text):
+                assert front != rear, text
+
+
+@pytest.mark.parametrize("car", training_cars())
+def test_the_gap_of_the_advice_and_of_the_table_is_that_of_the_limits_beside_it(car):
+    every = every_reading(training_car(car))
+    table = dict(rows())
+    for reading in every.values():
+        front, rear, gap = (float(table[words](reading)) for words in
+                            ("Front limit, g", "Rear limit, g", "Gap: front limit less rear, g"))  # fmt: skip
+        assert front - rear == pytest.approx(gap, abs=1e-9)
+        tell = shower()
+        assert float(tell(reading.rear_and_front, "lateral acceleration gap").split()[0]) == gap
+    for symptom in ("understeer", "oversteer"):
+        choice = kept_choice(training_car(car), symptom, "middle")
+        said = {reason.code: reason.sentence(shower()) for reason in choice.reasons}
+        if "drive-turns-it" in said and "drive-and-change" in said:
+            front, rear = re.findall(r"front ([\d.]+) g, rear ([\d.]+) g", said["drive-turns-it"])[1]
+            gap = re.search(r"\(front less rear\) from ([-+\d.]+) g", said["drive-and-change"])[1]
+            assert float(front) - float(rear) == pytest.approx(float(gap), abs=1e-9)
+
+
+def with_even_ends(gap):
+    """The coupe with its weight placed so that the front holds so much more than the rear, coasting, [g]."""
+
+    def off(share):
+        held = limits(replace(training_car("coupe"), front_weight_share=share))
+        return float(held.gap) / GRAVITY - gap
+
+    return replace(training_car("coupe"), front_weight_share=brentq(off, 0.45, 0.6, xtol=1e-9))
+
+
+@pytest.mark.parametrize("gap", [0.0004, -0.0007])
+def test_two_limits_that_would_print_alike_are_told_to_the_digit_of_their_gap(gap):
+    lesson = Lesson("10", with_even_ends(gap))
+    front, rear = re.search(r"front can hold ([\d.]+) g, the rear ([\d.]+) g",
+                            lesson_10.where_it_stands(lesson)).groups()  # fmt: skip
+    assert front != rear and len(front) == len(rear) == len("1.0000")
+    assert float(front) - float(rear) == pytest.approx(gap, abs=1.1e-4)
+    was = re.search(r"without drive it was the \w+, by ([\d.]+) g|where it was ([\d.]+) g",
+                    lesson_10.with_drive(lesson))  # fmt: skip
+    assert float(was[1] or was[2]) == pytest.approx(abs(float(front) - float(rear)), abs=1e-9)
+    words = lesson_10.ChangePanel(lesson).caption.value
+    assert f"(front {front} g and rear {rear} g)" in words
+
+
+@pytest.mark.parametrize("car", training_cars())
+def test_what_the_drive_costs_adds_up_on_the_page(car):
+    """Front, rear and gap as the driven verdict prints them, and with an open differential."""
+    text = lesson_10.with_drive(Lesson("10", car))
+    front, rear = re.search(r"counted the front can hold ([\d.]+) g, the rear ([\d.]+) g", text).groups()
+    by = re.search(r"gives up first, by ([\d.]+) g", text)[1]
+    assert abs(float(front) - float(rear)) == pytest.approx(float(by), abs=1e-9)
+    held = {"front": float(front), "rear": float(rear)}
+    alike = text.split("If yours is open, ")[1].split("\n")[0]
+    held |= {end: float(one) for end, one in re.findall(r"the (\w+) can hold ([\d.]+) g", alike)}
+    by = float(re.search(r"gives up first, by ([\d.]+) g", alike)[1])
+    assert abs(held["front"] - held["rear"]) == pytest.approx(by, abs=1e-9)

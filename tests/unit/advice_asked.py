@@ -12,7 +12,8 @@ def change(move):
 
 
 def number(choice, code, name):
-    """A number of a reason, wherever in the advice the reason stands."""
+    """A number of a reason, wherever in the advice the reason stands; of a pair the second less the first."""
     reasons = [*choice.reasons, *(left.reason for left in choice.left_out)]
     reasons += [reason for move in choice.moves for reason in move.reasons]
-    return next(reason for reason in reasons if reason.code == code).numbers[name][0]
+    value = next(reason for reason in reasons if reason.code == code).numbers[name][0]
+    return value[1] - value[0] if isinstance(value, tuple) else value

@@ -41,7 +41,8 @@ def test_numbers_are_those_of_both_limits_and_the_driver_is_compared(symptom, sa
     assert says in words
     for driven in (False, True):
         held = limits(car, driven=driven)
-        assert f"front {show(float(held.front), G)}, rear {show(float(held.rear), G)}" in words
+        front, rear = (show(float(one), G, decimals=4) for one in (held.front, held.rear))
+        assert f"front {front}, rear {rear}" in words
 
 
 def test_the_first_change_with_drive_is_the_model_s():

@@ -1,6 +1,7 @@
 """The picture of a change: its parts stay apart, update as drawn afresh, and show the model's numbers."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,7 +9,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from rollmodel.advice.kept import every_reading
-from rollmodel.car import GRAVITY
+from rollmodel.car import GRAVITY, Tyre
 from rollmodel.figures import change, limit_lines
 from rollmodel.figures.look import DPI, Look
 from rollmodel.panels.canvas import Canvas
@@ -128,18 +129,67 @@ def test_words_and_scene_hold_the_model_s_numbers(family):
         whole = to_display(inside + outside, "load", family)
         assert told + round(to_display(inside, "load", family)) == round(whole)
         for pair in ((2, 2), (1, 3)):
-            assert show(every[pair].end(end).limit, "lateral acceleration", family) in words
+            assert f"{end} {show(every[pair].end(end).limit, 'lateral acceleration', family, 4)}" in words
     assert not re.search(r"nan|None", words)
 
 
-def test_says_when_the_corner_is_more_than_the_car_holds():
-    car = training_car("coupe")
+def beyond(name, part, family="metric"):
+    """A car asked for part of what it can hold, as drawn, and what all words in the picture say."""
+    car, every = training_car(name), every_reading(training_car(name))
+    pair, here = next(iter(every.items()))
+    scene = change.in_corner(car, part * here.limit, pair, change.limits_of(here, here, every.values()))
+    figure, drawing = drawn(scene, LOOKS[0], family)
+    return scene, drawing, [text.get_text() for text in readable(figure)], here.limit
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("name", training_cars())
+def test_no_car_is_drawn_in_a_corner_that_it_cannot_hold(name, family):
+    """Past the limit loads and pairs are those of the limit, by the physics, and both pictures say so."""
+    scene, drawing, said, limit = beyond(name, 1.02, family)
+    assert not scene.held
+    corner = settled_corner(training_car(name), limit)
+    for n, end in enumerate(("front", "rear")):
+        for out, side in enumerate(("inside", "outside")):
+            load = float(getattr(corner.axle(end), side))
+            assert scene.loads.load(n, bool(out)) == pytest.approx(load, abs=1e-6)
+            x = drawing.parts["pairs"][f"{end} pair"].get_xdata()[out]
+            assert x == pytest.approx(to_display(load, "load", family), abs=1e-6)
+    asked, most = (f"{one / GRAVITY:.3f} g" for one in (1.02 * limit, limit))
+    assert f"It cannot hold {asked}: drawn at {most}" in said
+    assert f"Both pairs at the limit, {most}" in said
+    words = change.describe(scene, family)
+    assert f"It cannot hold {asked}, so the picture is drawn at its limit: at {most}" in words
+    assert not any("turning left" in words for words in said)
+
+
+def test_up_to_the_limit_the_corner_asked_for_is_drawn():
+    for part in (0.5, 0.999):
+        scene, drawing, said, limit = beyond("coupe", part)
+        assert scene.held and scene.loads.lateral_acceleration == part * limit
+        assert f"From above, turning left at {part * limit / GRAVITY:.2f} g" in said
+        assert not any("limit" in words or "cannot" in words for words in said)
+        assert "cannot hold" not in change.describe(scene)
+
+
+def test_a_hair_past_the_limit_the_two_numbers_differ_in_print():
+    _, _, said, limit = beyond("coupe", 1.0004)
+    asked, most = (f"{one / GRAVITY:.4f} g" for one in (1.0004 * limit, limit))
+    assert asked != most and f"It cannot hold {asked}: drawn at {most}" in said
+
+
+def test_a_car_that_rolls_over_is_drawn_no_further_than_that():
+    """A tall car on grippy tyres, invented: it comes to its wheels' lifting before they slide."""
+    car = replace(training_car("gravel"), cg_height=0.95, tyre=Tyre(grip_scale=2.0))
     every = every_reading(car)
-    for part, beyond in ((0.99, False), (1.01, True)):
-        scene = change.in_corner(
-            car, part * every[2, 2].limit, (2, 2), change.limits_of(every[2, 2], every[2, 2], every.values())
-        )
-        assert ("more than it can hold" in change.describe(scene)) is beyond
+    pair, here = next(iter(every.items()))
+    assert here.limit_end == "rollover"
+    scene = change.in_corner(car, 1.05 * here.limit, pair, change.limits_of(here, here, every.values()))
+    figure, drawing = drawn(scene, LOOKS[0])
+    said = [text.get_text() for text in readable(figure)]
+    assert not scene.held and any(words.startswith("It cannot hold") for words in said)
+    assert f"The car rolls over at {here.limit / GRAVITY:.3f} g" in said
+    assert not re.search(r"nan|None", change.describe(scene))
 
 
 @pytest.mark.parametrize("end", ["front", "rear"])

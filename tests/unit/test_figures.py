@@ -142,6 +142,15 @@ def test_words_lie_inside_and_apart_and_are_large_enough(one, look, family):
                 assert across <= 0.5 or up <= 2.0, (text, other)
 
 
+@pytest.mark.parametrize("look", LOOKS, ids=name_of)
+@pytest.mark.parametrize("one", [one for one in ALL if one.name.endswith(" map")], ids=name_of)
+def test_type_on_the_map_of_holes_is_as_large_as_an_axis_label(one, look):
+    """It has no line to look at: its numbers and notes are read from the back of the room."""
+    figure = blank(look)
+    one.picture.draw(figure, one.states[0], look)
+    assert min(text.get_fontsize() for text in readable(figure)) >= look.font_size
+
+
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("one", ALL, ids=name_of)
 def test_words_instead_of_the_picture(one, family):

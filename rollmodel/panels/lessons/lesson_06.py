@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rollmodel.adding_up import parts_as_shown
 from rollmodel.car import GRAVITY
 from rollmodel.figures import grip_load, slip_sum
-from rollmodel.figures.adding_up import parts_as_shown
 from rollmodel.figures.grip_load import Pairs
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.ends import OTHER, bar_controls, barred_end, hardest, place, setup

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from rollmodel.adding_up import change_as_shown, wheel_loads
 from rollmodel.advice import Reading, readings, working_acceleration
 from rollmodel.car import GRAVITY, Axle, Car
 from rollmodel.figures import limit_lines, understeer_curve
-from rollmodel.figures.adding_up import change_as_shown, wheel_loads
 from rollmodel.panels.lesson import wanting
 from rollmodel.physics.corner import settled_corner
 from rollmodel.physics.grip_change import GripChange, grip_change

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from rollmodel.adding_up import change_as_shown
 from rollmodel.advice import CAUTIONS, class_by_roll, hole_pair, practice_and_model
 from rollmodel.advice.case import camber_counts, stiffness_step, with_more_roll_stiffness
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.window import window
-from rollmodel.figures.adding_up import change_as_shown
 from rollmodel.figures.window import wheel_up
 from rollmodel.panels.ends import ENDS
 from rollmodel.panels.lesson import capital

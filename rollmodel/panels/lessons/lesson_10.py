@@ -1,12 +1,12 @@
 """Lesson 10: choosing the change, in sentences with the lesson's own car. The panel has its own file."""
 
-from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, class_by_roll, free_holes, trade_rule, what_now
+from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, free_holes, trade_rule, what_now
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.numbers import Effect, hole_pair
 from rollmodel.advice.with_drive import turned_by_drive
-from rollmodel.figures.adding_up import change_as_shown
-from rollmodel.panels.advising import WHERE, limit_falls, same_way
+from rollmodel.panels.advising import WHERE, drive_costs, same_way
 from rollmodel.panels.lesson import capital
+from rollmodel.panels.lessons.lesson_10_drive import both_and_gap, fitted, where_it_stands, with_drive
 from rollmodel.panels.lessons.lesson_10_map import MapPanel
 from rollmodel.panels.lessons.lesson_10_panel import ChangePanel
 from rollmodel.reports.choice import headline, place
@@ -30,7 +30,6 @@ ENDS = ("front", "rear")
 G = "lateral acceleration"
 UNDER_POWER = ("open-diff", "inside-driven", "power-")
 SAID_ON_THE_MOVE = ("damper-", "no-damper", "rolls-over", "roll-not", "leans-inward")
-AT_DRIVEN = {"front": "at the front", "rear": "at the rear", "all": "at both ends"}
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")
 
 
@@ -38,59 +37,8 @@ def _g(lesson, value):
     return lesson.show(value, G)
 
 
-def _fitted(car, driven=False):
-    return every_reading(car, driven)[hole_pair(car)]
-
-
 def _turned(car):
-    return turned_by_drive(_fitted(car), _fitted(car, driven=True))
-
-
-def where_it_stands(lesson) -> str:
-    """Which end gives up first on the car as it stands, and how much it rolls."""
-    fitted = _fitted(lesson.car)
-    first = (
-        "The car rolls over before it slides."
-        if fitted.limit_end == "rollover"
-        else (f"In the middle of a corner, coasting, the **{fitted.limit_end}** gives up first.")
-    )
-    return (
-        f"**{lesson.car.title}.** With no drive, coasting, the front can hold "
-        f"{_g(lesson, fitted.held('front'))}, the rear {_g(lesson, fitted.held('rear'))}. {first} It rolls "
-        f"{lesson.show(fitted.roll_gradient, 'roll gradient')} (class figures: "
-        f"{class_by_roll(fitted.roll_gradient)})."
-    )
-
-
-def with_drive(lesson) -> str:
-    """What counting the force that holds the speed makes of the verdict, and which limit matters when."""
-    car = lesson.car
-    coasting, driven = _fitted(car), _fitted(car, driven=True)
-    return (
-        f"**And with drive?** To hold its speed the car must push {AT_DRIVEN[car.drive]}, and that takes "
-        "side force from those tyres. With that force counted the front can hold "
-        f"{_g(lesson, driven.held('front'))}, the rear {_g(lesson, driven.held('rear'))}. "
-        f"{_verdict_with_drive(lesson, coasting, driven)} Here each driven tyre pushes as its grip allows. "
-        "An open differential does not share so well, and costs that end more.\n\n"
-        "Off the throttle, the limits without drive hold. A long corner near the limit, throttle steady, is "
-        "**with drive**. A light throttle lies between. So measure first: steer against lateral "
-        "acceleration, throttle steady ([lesson 11](11-did-it-work.ipynb)). Change **one** thing. Prefer the "
-        "change that the complaint and the measurement agree on."
-    )
-
-
-def _verdict_with_drive(lesson, coasting, driven):
-    was, now = coasting.limit_end, driven.limit_end
-    if "rollover" in (was, now):
-        return "It rolls over before an end gives up, with drive or without."
-    apart = [
-        _g(lesson, abs(change_as_shown(reading.held("rear"), reading.held("front"), G, lesson.family)))
-        for reading in (coasting, driven)
-    ]
-    if was == now:
-        return f"The **{now}** still gives up first, by {apart[1]} where it was {apart[0]}: the same verdict."
-    first = f"Now the **{now}** gives up first, by {apart[1]}; without drive it was the {was}, by {apart[0]}."
-    return f"{first} **On this car the drive turns the verdict round.**"
+    return turned_by_drive(fitted(car), fitted(car, driven=True))
 
 
 def rule_here(lesson) -> str:
@@ -207,7 +155,7 @@ def _stands_now(lesson, reading):
     """Whether somebody who turned for understeer still has it, by the sheet."""
     if reading.limit_end == "rollover":
         return "It rolls over before it slides."
-    front, rear = (_g(lesson, reading.held(end)) for end in ENDS)
+    front, rear, _ = both_and_gap(lesson, reading)
     still = "It still understeers: the front" if reading.limit_end == "front" else "By the sheet the rear"
     return f"{still} gives up first (front {front}, rear {rear}, coasting)."
 
@@ -229,7 +177,7 @@ def five_cars(lesson) -> str:
 
 
 def _both_ways(car):
-    was, now = (_fitted(car, driven).limit_end for driven in (False, True))
+    was, now = (fitted(car, driven).limit_end for driven in (False, True))
     return f"{was}, **{now}**" if _turned(car) else f"{was}, {now}"
 
 
@@ -246,15 +194,15 @@ def _why(choice, family):
 def entry_and_exit(lesson) -> str:
     """What comes before a bar on the way in and on the way out."""
     pair = hole_pair(lesson.car)
-    fitted = every_reading(lesson.car)[pair]
-    symptom = "oversteer" if fitted.limit_end == "rear" else "understeer"
+    reading = every_reading(lesson.car)[pair]
+    symptom = "oversteer" if reading.limit_end == "rear" else "understeer"
     lines = []
     for when in ("entry", "exit"):
         choice = kept_choice(lesson.car, symptom, when)
         lines.append(
             f"- **{symptom.capitalize()} {WHERE[when]}.** {_told(choice, SAID_ON_THE_MOVE, lesson.family)}"
         )
-    falls = limit_falls(fitted, every_reading(lesson.car, driven=True)[pair], lesson.family)
+    falls = drive_costs(lesson.car, pair, lesson.family)
     lines.append(f"- **With the power on.** {_told(choice, UNDER_POWER, lesson.family)} {falls}")
     stands = _pair(lesson.car, pair) or "no bar"
     return "\n".join([f"{capital(lesson.the_car)}, which stands on {stands}:", "", *lines])
@@ -286,8 +234,8 @@ def take_away(lesson) -> list[str]:
         "Ask **which end** slides and **where** in the corner. Entry and exit go to the dampers first.",
         "Middle, car firm enough: soften the end that slides, or stiffen the other end."
         + (
-            f" On {lesson.the_car} the {_fitted(lesson.car, driven=True).limit_end} slides first with "
-            f"drive, the {_fitted(lesson.car).limit_end} without: measure first."
+            f" On {lesson.the_car} the {fitted(lesson.car, driven=True).limit_end} slides first with "
+            f"drive, the {fitted(lesson.car).limit_end} without: measure first."
         )
         * _turned(lesson.car),
         "On a firm car a bar makes no grip. It moves load transfer from one end to the other.",

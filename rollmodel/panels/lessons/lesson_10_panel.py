@@ -12,7 +12,7 @@ from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.rule import other_end
 from rollmodel.figures import change
 from rollmodel.panels import still
-from rollmodel.panels.advising import advice_html, advice_plain, limit_falls, numbers_html, same_way
+from rollmodel.panels.advising import advice_html, advice_plain, drive_costs, numbers_html, same_way
 from rollmodel.panels.controls import Choice as Words
 from rollmodel.panels.controls import Slider
 from rollmodel.panels.own_change import OwnChange
@@ -79,7 +79,7 @@ class ChangePanel(Panel):
         return [
             *(self._hole(end) for end in self._bars()),
             Slider("corner", "Lateral acceleration", G, 0.0, 1.05 * most, fitted.near, steps=(0.01, 0.01)),
-            Words("symptom", "The driver says", SYMPTOMS, symptom),
+            Words("symptom", "The driver says", SYMPTOMS, symptom, lasts=True),
             Words("when", "Where", PHASES, "middle"),
         ]
 
@@ -233,7 +233,7 @@ class ChangePanel(Panel):
         return (
             f"<p>On the way out the force that holds the speed is counted too, {DRIVEN[self.car.drive]}. "
             f"It takes side force from those tyres{', so ' * bool(rows)}{rows}."
-            f" {limit_falls(self._every()[self._pair(self.values)], result.now, self.family)}</p>"
+            f" {drive_costs(self.car, self._pair(self.values), self.family)}</p>"
         )
 
     def _advice(self):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import floor
 
-from rollmodel.units import KINDS, from_display, to_display
+from rollmodel.units import KINDS, from_display, label, show, to_display
 
 
 def as_shown(value: float, kind: str, family: str = "metric", more: int = 0) -> float:
@@ -34,6 +34,41 @@ def as_shown(value: float, kind: str, family: str = "metric", more: int = 0) -> 
 def change_as_shown(before: float, after: float, kind: str, family: str = "metric", more: int = 0) -> float:
     """After less before as the two print it; up to one in the last digit off the change itself, [SI]."""
     return as_shown(after, kind, family, more) - as_shown(before, kind, family, more)
+
+
+def more_digits(first: float, second: float, kind: str, family: str = "metric") -> int:
+    """Digits more than are shown that two numbers need, so that their gap is not lost in the rounding.
+
+    1 where the gap is smaller than the last digit shown and still has a figure in the next one, else 0.
+
+    Examples
+    --------
+    >>> [more_digits(first, 0.9024, "ratio") for first in (0.9016, 0.9044, 0.90241)]
+    [1, 0, 0]
+    """
+    step = 10.0 ** -KINDS[kind].unit(family).decimals
+    gap = abs(to_display(float(second) - float(first), kind, family))
+    return int(0.05 * step <= gap < step * (1 - 1e-9))
+
+
+def shown_apart(first: float, second: float, kind: str, family: str = "metric") -> tuple[str, str, str]:
+    """Two numbers and the gap between them as text, all to the digit of the gap, so that they add up.
+
+    Examples
+    --------
+    >>> shown_apart(0.9024, 0.9016, "ratio"), shown_apart(0.9024, 0.9044, "ratio")[2]
+    (('0.9024', '0.9016', '0.0008'), '0.002')
+    >>> shown_apart(0.9024, 0.90241, "ratio")
+    ('0.902', '0.902', 'less than 0.0001')
+    """
+    more = more_digits(first, second, kind, family)
+    places = KINDS[kind].unit(family).decimals + more
+    gap = abs(change_as_shown(first, second, kind, family, more))
+    numbers = (as_shown(one, kind, family, more) for one in (first, second))
+    told = show(gap, kind, family, places)
+    if first != second and float(told.split()[0]) == 0:
+        told = f"less than {10.0 ** -(places + 1):.{places + 1}f} {label(kind, family)}".rstrip()
+    return *(show(one, kind, family, places) for one in numbers), told
 
 
 def parts_as_shown(parts, kind: str, family: str = "metric") -> tuple[float, ...]:
