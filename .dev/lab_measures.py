@@ -89,6 +89,20 @@ SIZES = """() => {
     }
     return found;
 }"""
+# Of each panel with a picture: its size beside the picture's own, the height of picture and sliders together.
+ROOM = """() => {
+    const outer = document.querySelector('.jp-NotebookPanel .jp-WindowedPanel-outer');
+    const roots = document.querySelectorAll('.jp-Notebook .rm-root:has(.rm-picture img.widget-image)');
+    return [...roots].map(root => {
+        const image = root.querySelector('img.widget-image');
+        const rows = root.querySelectorAll('.rm-control .rm-row');
+        const boxes = [image, ...rows].map(one => one.getBoundingClientRect());
+        const top = Math.min(...boxes.map(one => one.top));
+        const end = Math.max(...boxes.map(one => one.bottom));
+        return {panel: root.querySelector('strong').innerText, share: image.clientWidth / image.naturalWidth,
+            wanted: end - top, high: outer.clientHeight};
+    });
+}"""
 # A cell out of the window is not laid out; what is to be measured has to be.
 LAY_OUT = """() => document.querySelectorAll('.jp-Notebook .jp-Cell').forEach(
     cell => { cell.style.contentVisibility = 'visible'; })"""
@@ -119,6 +133,12 @@ def too_small(page: Page, least: float = 24) -> list[str]:
     sizes = page.evaluate(SIZES)
     assert sizes, "no text in the notebook"
     return [f"{size} px: {what}" for size, what in sizes if size < least - 0.01]
+
+
+def room(page: Page) -> list[dict]:
+    """How each panel's picture and sliders stand in the window as it is; see ``ROOM``, [CSS px]."""
+    page.evaluate(LAY_OUT)
+    return page.evaluate(ROOM)
 
 
 def sticks_out(page: Page, width: int, height: int) -> list[str]:

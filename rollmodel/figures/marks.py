@@ -140,7 +140,7 @@ def words(ax, look, x=0.0, y=0.0, text="", role="plain", small=False, ground=PAP
 
 
 def outside(ax, look, text, at, away, **changes) -> Text:
-    """A line of type at a place given as parts of the axes, and so many points from it to the right and up."""
+    """A line of type at a place given as parts of the axes, and some points from it to the right and up."""
     place = offset_copy(ax.transAxes, ax.get_figure(root=True), *away, units="points")
     usual = {"ha": "center", "va": "center", "fontsize": look.font_size}
     return ax.text(*at, text, transform=place, **{**usual, **changes})

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from rollmodel.adding_up import parts_as_shown, wheel_loads
+from rollmodel.adding_up import as_shown, parts_as_shown, wheel_loads
 from rollmodel.car import Car
 from rollmodel.figures import marks
 from rollmodel.physics.corner import AxleLoads, settled_corner
@@ -25,10 +25,13 @@ class Paths:
     total: float
     cap: float  # half the axle's load: there the inside wheel lifts
     lifted: bool
+    beside_wheels: bool = False  # whether both wheels' loads are printed beside it
 
     def total_shown(self, family: str) -> float:
-        """The total as the picture from above prints it beside both wheels' loads, [N]."""
-        return wheel_loads(self.cap - self.total, self.cap + self.total, family)[2]
+        """The total as it is printed: beside both wheels' loads as it adds up with them, [N]."""
+        if self.beside_wheels:
+            return wheel_loads(self.cap - self.total, self.cap + self.total, family)[2]
+        return as_shown(self.total, "load", family)
 
     def shown(self, family: str) -> tuple[float, ...]:
         """The parts rounded so that as printed they add up to the total as printed, [N].
@@ -54,7 +57,8 @@ class BothEnds:
 
 
 def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None = None,
-              rear: AxleStiffness | None = None, room: tuple[float, float] | None = None) -> BothEnds:
+              rear: AxleStiffness | None = None, room: tuple[float, float] | None = None,
+              beside_wheels: bool = False) -> BothEnds:
     """Both axles in a settled corner.
 
     Parameters
@@ -66,17 +70,19 @@ def in_corner(car: Car, lateral_acceleration: float, front: AxleStiffness | None
         Other setups than the car's own; single numbers.
     room : pair of float, optional
         What the scale shows; enough for both axles' caps when left out, [N].
+    beside_wheels : bool, optional
+        Whether the picture from above stands beside this one: the two print one load transfer.
     """
     corner = settled_corner(car, lateral_acceleration, front, rear)
-    ends = [_paths(corner.axle(end), car.axle_weight(end) / 2) for end in ENDS]
+    ends = [_paths(corner.axle(end), car.axle_weight(end) / 2, beside_wheels) for end in ENDS]
     most = max(end.cap for end in ends)
     least = min(0.0, *(part for end in ends for part in end.parts))
     return BothEnds(lateral_acceleration, *ends, room or (1.3 * least - 0.03 * most, 1.06 * most))
 
 
-def _paths(loads: AxleLoads, cap: float) -> Paths:
+def _paths(loads: AxleLoads, cap: float, beside_wheels: bool) -> Paths:
     parts = tuple(float(part) for part in (loads.elastic, loads.geometric, loads.unsprung))
-    return Paths(parts, float(loads.load_transfer), cap, bool(loads.lifted))
+    return Paths(parts, float(loads.load_transfer), cap, bool(loads.lifted), beside_wheels)
 
 
 def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
@@ -94,6 +100,7 @@ def draw(ax_or_figure, both: BothEnds, look, family="metric") -> marks.Drawing:
     parts["title"] = marks.outside(ax, look, "", (0.5, 1), (0, 1.5 * look.font_size))
     for end in ENDS:
         _add_row(drawing, end)
+        _make_room(drawing, both.end(end), end)
     update(drawing, both)
     return drawing
 
@@ -107,6 +114,25 @@ def _add_row(drawing, end):
     parts[f"{end} words"] = marks.words(ax, look, role=end, ha="left", va="bottom")
     parts[f"{end} cap"] = marks.stroke(ax, look, thickness=0.8, linestyle=(0, (2, 1)), zorder=4)
     parts[f"{end} cap words"] = marks.words(ax, look, small=True, ha="right", va="bottom")
+
+
+def _make_room(drawing, paths, end):
+    """Total and cap share a line: where it is too short, the cap's words go right of their mark, or the total
+    says less."""
+    total, words, family = drawing[f"{end} words"], drawing[f"{end} cap words"], drawing.family
+    marks.say(words, f"lifts at {show(paths.cap, 'load', family)}", 0, 0)
+    marks.say(total, _total(end, show(paths.cap, "load", family), True), 0, 0)
+    gap, cap = marks.across(drawing.ax, 0.5 * drawing.look.font_size), to_display(paths.cap, "load", family)
+    fits = marks.width_of(total) + marks.width_of(words) + gap < cap
+    room = cap + gap + marks.width_of(words) < drawing.ax.get_xlim()[1] and marks.width_of(total) + gap < cap
+    drawing.fixed[f"{end} roomy"] = bool(fits or room)
+    beside = bool(room and not fits)
+    words.set_ha("left" if beside else "right")
+    drawing.fixed[f"{end} off"] = gap if beside else 0.0
+
+
+def _total(end, load, roomy):
+    return f"{end}: {load} in all" if roomy else f"{end}: {load}"
 
 
 def update(drawing: marks.Drawing, both: BothEnds) -> None:
@@ -135,9 +161,9 @@ def _move_row(drawing, paths, end):
     drawing[f"{end} total"].set_data([total, total], [low - 0.2, top + 0.2])
     drawing[f"{end} cap"].set_data([cap, cap], [low - 0.2, top + 0.4])
     whole = show(paths.total_shown(drawing.family), "load", drawing.family)
-    marks.say(drawing[f"{end} words"], f"{end}: {whole} in all", 0, top + 0.3)
+    marks.say(drawing[f"{end} words"], _total(end, whole, drawing.fixed[f"{end} roomy"]), 0, top + 0.3)
     lifts = "wheel is up" if paths.lifted else f"lifts at {show(paths.cap, 'load', drawing.family)}"
-    marks.say(drawing[f"{end} cap words"], lifts, cap, top + 0.4)
+    marks.say(drawing[f"{end} cap words"], lifts, cap + drawing.fixed[f"{end} off"], top + 0.4)
 
 
 def _name_parts(drawing, paths, end, centres, low):

@@ -7,12 +7,21 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from lab_harness import ROOT, watch
-from lab_measures import LAY_OUT, THEMES, sticks_out, too_faint, too_small, wear
+from lab_measures import LAY_OUT, THEMES, room, sticks_out, too_faint, too_small, wear
 from lab_page import LabPage
 
 LESSONS = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "lessons").glob("*.ipynb"))
 DESK = {"width": 1366, "height": 768}
 WINDOWS = {"200 % zoom": (683, 384), "320 px": (320, 568)}  # 683 is half of the desk's width
+SMALLEST = 15.0  # pt of a picture's type on the projector at the desk's size; the widest pictures have 15.3
+IN_ONE_WINDOW = (  # picture and sliders, on the projector at the desk's size
+    "The link moves less than the wheel, and pushes with less leverage",
+    "Where the body comes to rest",
+    "The car in a settled corner: four wheel loads, three paths",
+    "Two tyres, one slip angle",
+    "The steer that the car asks for, before and after",
+    "Every pair of holes: what the car holds, and which end gives up first",
+)
 PANELS = ".jp-Notebook .rm-root"
 CONTROLS = ".noUi-handle, input, select, button"
 REACHED = """all => all.filter(one => one.offsetParent).map(one => {
@@ -151,8 +160,13 @@ def test_on_the_projector_all_can_be_seen_in_the_dark_too(lesson):
         press(lesson, tick, "Space")
         lesson.page.wait_for_selector(f"{PANELS}:not(.rm-projector)", state="detached")
         faint, out, small = too_faint(lesson.page), sticks_out(lesson.page, **DESK), too_small(lesson.page)
+        seen = room(lesson.page)
         press(lesson, tick, "Space")  # the page as it was, for the next test
         assert faint == [] and out == [] and small == []
+        # The type of a projector's picture is 18 pt before the page makes the picture smaller.
+        assert [one for one in seen if 18 * one["share"] < SMALLEST] == []
+        tall = {one["panel"] for one in seen if one["wanted"] > one["high"]}
+        assert not tall & set(IN_ONE_WINDOW), tall
         lesson.page.wait_for_selector(f"{PANELS}.rm-projector", state="detached")
         assert too_small(lesson.page) != [], "the switch is off, and its large type stays"
 

@@ -125,13 +125,15 @@ def test_the_picture_prints_the_loads_of_the_table():
 def test_the_three_paths_add_up_to_the_load_that_moves(car, family):
     """In the words under lesson 5's picture, at every lateral acceleration; none a whole unit off itself."""
     for hundredth in range(10, 110, 5):
-        both = transfer_paths.in_corner(training_car(car), 9.80665 * hundredth / 100)
-        text = transfer_paths.describe(both, family)
-        for end in transfer_paths.ENDS:
-            whole, *parts = numbers(re.search(rf"{end} (-?\d.*?\))", text)[1])
-            assert sum(parts) == whole, (hundredth, end)
-            true = [to_display(part, "load", family) for part in both.end(end).parts]
-            assert all(abs(one - other) < 1.0 for one, other in zip(parts, true, strict=True))
+        for beside in (False, True):
+            at = 9.80665 * hundredth / 100
+            both = transfer_paths.in_corner(training_car(car), at, beside_wheels=beside)
+            text = transfer_paths.describe(both, family)
+            for end in transfer_paths.ENDS:
+                whole, *parts = numbers(re.search(rf"{end} (-?\d.*?\))", text)[1])
+                assert sum(parts) == whole, (hundredth, end)
+                true = [to_display(part, "load", family) for part in both.end(end).parts]
+                assert all(abs(one - other) < 1.0 for one, other in zip(parts, true, strict=True))
 
 
 @pytest.mark.parametrize("car, family", EVERY)
@@ -140,7 +142,8 @@ def test_one_load_transfer_is_one_number_on_lesson_5_s_screen(car, family):
     panel = LoadsPanel(Lesson("05", car))
     for hundredth in range(10, 110, 5):
         at = 9.80665 * hundredth / 100
-        above, paths = (view.in_corner(panel.car, at) for view in (car_above, transfer_paths))
+        above = car_above.in_corner(panel.car, at)
+        paths = transfer_paths.in_corner(panel.car, at, beside_wheels=True)
         told = numbers(re.search(r": (.*?) move from", car_above.describe(above, family))[1])
         by_path = transfer_paths.describe(paths, family)
         found = [re.search(rf"{end} (-?\d.*?\()", by_path)[1] for end in transfer_paths.ENDS]

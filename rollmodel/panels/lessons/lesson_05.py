@@ -52,7 +52,7 @@ class LoadsPanel(Panel):
     def size(self):
         """Room for two pictures: one above the other, or side by side where the type is large."""
         width, height = self.look.size
-        return (1.46 * width, 1.15 * height) if self.look.projector else (width, 1.6 * height)
+        return (1.35 * width, 1.12 * height) if self.look.projector else (width, 1.6 * height)
 
     def controls(self):
         top = steepest(self.car)
@@ -64,7 +64,7 @@ class LoadsPanel(Panel):
     def compute(self, values):
         stiff = setup(self.car, values)
         return Loads(car_above.in_corner(self.car, values.corner, *stiff),
-                     transfer_paths.in_corner(self.car, values.corner, *stiff, room=self._room()))
+                     transfer_paths.in_corner(self.car, values.corner, *stiff, self._room(), True))
 
     def _room(self):
         """One scale for every position of the slider."""
@@ -168,10 +168,10 @@ def lifted(lesson) -> str:
                             axle_stiffness(car.rear, car.rear.positions))
     before, after = (lesson.show(float(c.front.load_transfer), "load") for c in (corner, softer))
     return (f"**{car.title}.** Its stiff rear bar lifts the inside rear wheel at {lift:.2f} g. It can "
-            f"corner at up to {limit:.2f} g. Once it is up, the rear has moved all the load that it can: half "
-            f"its weight. Every further bit of the moment goes to the front. At {0.95 * limit:.2f} g a rear bar in hole "
-            f"{car.rear.hole} leaves {before} of "
-            f"transfer at the front. In hole {car.rear.positions}, the stiffest, {after}. "
+            f"corner at up to {limit:.2f} g. Once it is up, the rear has moved all the load that it can: "
+            f"half its weight. Every further bit of the moment goes to the front. At {0.95 * limit:.2f} g "
+            f"a rear bar in hole {car.rear.hole} leaves {before} of transfer at the front. In hole "
+            f"{car.rear.positions}, the stiffest, {after}. "
             "Once a wheel is up, that end's bar has nothing left to say.")
 
 
