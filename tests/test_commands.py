@@ -14,7 +14,8 @@ def test_readme_gives_two_commands_and_their_windows_forms():
 
 def test_windows_forms_say_the_same():
     unix, windows = COMMANDS[:2], COMMANDS[2:]
-    assert [line.replace(".venv/bin/", ".venv\\Scripts\\").replace("python3 -m", "py -m") for line in unix] == windows
+    swapped = [line.replace(".venv/bin/", ".venv\\Scripts\\").replace("python3 -m", "py -m") for line in unix]
+    assert swapped == windows
 
 
 def test_automatic_checks_run_the_readme_command():

@@ -82,7 +82,9 @@ def _as_paths(value):
 def whole_number(text: str) -> int:
     """A whole number from 0, or a message that says so."""
     if not re.fullmatch(r"\d{1,9}", text, re.ASCII):
-        raise argparse.ArgumentTypeError(f"wanted a whole number from 0 to 999999999, such as 2, given {quoted(text)}")
+        raise argparse.ArgumentTypeError(
+            f"wanted a whole number from 0 to 999999999, such as 2, given {quoted(text)}"
+        )
     return int(text)
 
 

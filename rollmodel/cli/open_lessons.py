@@ -26,7 +26,7 @@ OFFLINE = (
 )
 PROMPT_PICTURES = "--ServerApp.kernel_websocket_connection_class=rollmodel.cli.lab_server.PromptPictures"
 # JupyterLab asks each new user whether it may fetch news, whatever is said above; a default settles it. So
-# does it for the order in which controls are dealt with: left alone, JupyterLab hands some of them to a second
+# does it for the order in which controls are dealt with: left alone, JupyterLab hands some to a second
 # thread of the kernel, and a typed answer could come after the button that checks it.
 QUIET_DEFAULTS = PACKAGE / "cli" / "jupyter"
 
@@ -139,7 +139,7 @@ def lab_environment() -> dict[str, str]:
 
 
 def folder_name(text: str) -> Path:
-    """A folder's name; nothing at all, as from an empty variable of the shell, would mean this very folder."""
+    """A folder's name; nothing at all, as from an empty variable of the shell, would mean this one."""
     if not text.strip():
         raise argparse.ArgumentTypeError("wanted the name of a folder, given nothing")
     return Path(text)

@@ -21,7 +21,7 @@ from matplotlib.transforms import offset_copy
 from rollmodel.figures.look import PAPER
 
 LINES = {"plain": "-", "front": (0, (8, 1.5)), "rear": (0, (4, 1.5, 1, 1.5)), "bar": (0, (3, 1)),
-         "guess": (0, (1, 1)), "dampers": (0, (6, 1.5, 1, 1.5, 1, 1.5))}  # with the colours of the look, so that colour alone tells nothing
+         "guess": (0, (1, 1)), "dampers": (0, (6, 1.5, 1, 1.5, 1, 1.5))}
 POINTS = {"plain": "o", "front": "s", "rear": "D", "bar": "^", "guess": "P", "dampers": "v"}
 INK, GREY, METAL, SURFACE = "#000000", "#595959", "#c8c8c8", "#f1f1f1"
 SHEET = (44.0, 24.0)  # about what the projector's type leaves room for, in type sizes

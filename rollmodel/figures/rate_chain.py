@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rollmodel.figures import guess, marks
+from rollmodel.figures.moving_scale import end_for
 from rollmodel.physics.stiffness import AxleStiffness
 from rollmodel.units import label, show, to_display
 
@@ -26,12 +27,22 @@ class Chain:
         return bool(np.isfinite(self.stiff.tyre_vertical_rate))
 
 
-def of_axle(end: str, stiff: AxleStiffness, first: AxleStiffness) -> Chain:
-    """An axle on a scale that fits ``first`` and grows in doublings, so that it seldom moves."""
-    fits = 1.7 * float(first.suspension_roll)
-    needed = 1.2 * float(stiff.suspension_roll)  # words want room as well
-    doublings = np.ceil(max(0.0, np.log2(needed / fits)))
-    return Chain(end, stiff, fits * 2.0**doublings)
+def of_axle(end: str, stiff: AxleStiffness, first: AxleStiffness | None = None,
+            most: AxleStiffness | None = None) -> Chain:
+    """An axle on a scale that holds it.
+
+    Parameters
+    ----------
+    end : str
+        "front" or "rear".
+    stiff : AxleStiffness
+        Single numbers.
+    first, most : AxleStiffness, optional
+        As it was at first, and as stiff as it will ever be: then the scale gives way to stiffer axles so that
+        what is stiffer also reaches further.
+    """
+    needed, start, top = (1.2 * float(one.suspension_roll) for one in (stiff, first or stiff, most or stiff))
+    return Chain(end, stiff, end_for(needed, start, max(needed, start, top)))
 
 
 def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:

@@ -128,7 +128,8 @@ class Recall(Shown):
     """Three short questions from earlier lessons; fresh numbers at the press of a button."""
 
     def __init__(self, lesson):
-        earlier = any(one.question.lesson for one in recall_for(lesson.number, lesson.code_word, lesson.family))
+        asked = recall_for(lesson.number, lesson.code_word, lesson.family)
+        earlier = any(one.question.lesson for one in asked)
         title = "Three questions from earlier lessons" if earlier else "Three questions to warm up"
         super().__init__(lesson, "recall", title)
         self.asks = [

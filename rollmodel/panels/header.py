@@ -19,7 +19,8 @@ from rollmodel.sheets import SheetError, training_cars
 from rollmodel.units import FAMILIES
 
 OWN_SHEET = "a sheet of your own"
-APART = "This cell was run afresh. Panels below do not follow these switches until their cells are run again too."
+APART = ("This cell was run afresh. Panels below do not follow these switches until their cells are run "
+         "again too.")
 
 
 def start(name: str, car: str | Path | Car = FIRST_CAR, code_word: str = "example") -> Lesson:
@@ -59,7 +60,8 @@ class Header(Shown):
             value=False, description="Open panels without predicting", indent=False
         )
         self.message = text(self._in_use(), "rm-message")
-        self.fill(row(self.units, self.cars, self.path, self.projector, self.at_once), self.message, self.notice)
+        switches = row(self.units, self.cars, self.path, self.projector, self.at_once)
+        self.fill(switches, self.message, self.notice)
         self.set_names({".rm-path input": {"aria-label": "Path of your own car sheet"}})
         self._listen()
 
@@ -86,7 +88,8 @@ class Header(Shown):
     def _choose(self, name):
         self.path.layout.display = None if name == OWN_SHEET else "none"
         if name == OWN_SHEET:
-            self.message.value = f"{escape(self.lesson.car.title)}, until a sheet is read. {escape(looked_in())}"
+            title = escape(self.lesson.car.title)
+            self.message.value = f"{title}, until a sheet is read. {escape(looked_in())}"
         else:
             self._load(name)
 

@@ -63,7 +63,7 @@ def _said(move):
 def _model(effect, family):
     tell = shower(family)
     pair = {
-        end: [tell(reading.held(end), "lateral acceleration fine") for reading in (effect.before, effect.after)]
+        end: [tell(one.held(end), "lateral acceleration fine") for one in (effect.before, effect.after)]
         for end in ("front", "rear")
     }
     limits = ", ".join(f"{end} limit {before} to {after}" for end, (before, after) in pair.items())
@@ -142,7 +142,9 @@ class OwnChange:
             ".rm-own-hole select": {"aria-label": "Move it to"},
             ".rm-own-way .widget-radio-box": {"role": "radiogroup", "aria-label": "What the balance will do"},
             ".rm-reply .widget-html-content": {"aria-live": "polite"},
-            ".rm-own-result .widget-html-content": {"tabindex": "-1", "role": "group", "aria-label": "What your change does"},
+            ".rm-own-result .widget-html-content": {
+                "tabindex": "-1", "role": "group", "aria-label": "What your change does",
+            },
         }
 
     @property

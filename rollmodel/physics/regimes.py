@@ -121,7 +121,7 @@ def crossing(car: Car, end: str, lateral_acceleration: float, low: float, high: 
     while closer is not None and closer[2] - closer[0] > 1e-7 * closer[1]:
         bracket = closer
         closer = _around_the_top(car, end, lateral_acceleration, bracket[0], bracket[2])
-    return (closer or bracket)[1]  # closer is none where steps are so fine that grip no longer tells them apart
+    return (closer or bracket)[1]  # closer is none where steps are too fine for grip to tell apart
 
 
 def _around_the_top(car, end, lateral_acceleration, low, high) -> tuple[float, float, float] | None:

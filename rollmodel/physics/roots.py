@@ -1,8 +1,8 @@
-"""Roots of many equations at once, by scipy; its solvers take long to load, so that waits until one is needed."""
+"""Roots of many equations at once, by scipy, whose solvers load when one is first needed: they take long."""
 
 
 def find_root(function, bracket, **options):
-    """Roots inside brackets, element by element: `scipy.optimize.elementwise.find_root` (Chandrupatla's method).
+    """Roots inside brackets, by element: `scipy.optimize.elementwise.find_root` (Chandrupatla's method).
 
     Parameters
     ----------

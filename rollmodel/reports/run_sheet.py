@@ -30,7 +30,8 @@ STOPS = {
     "tail": "The car wants less steer as speed rises and the tail moves: that was the last step.",
     "driver": "The driver is uneasy, for any reason or none. No reason is asked for.",
     "car": "A smell, a noise, a leak, a light, a loose part, tyres hotter than their maker allows.",
-    "course": "Anybody on the course, or beside it where a sliding car goes; rain, a change of wind, oil or gravel on the circle.",
+    "course": "Anybody on the course, or beside it where a sliding car goes; rain, a change of wind, oil or "
+              "gravel on the circle.",
 }
 
 

@@ -51,7 +51,8 @@ PRESSES = """async ([selector, image, place, presses]) => {
             if (event.target.matches(image)) { area.removeEventListener('load', seen, true); done(frame()); }
         }, true);
     });
-    // Values are told to one decimal: where the whole range reads the same, only a picture that stays tells an end.
+    // Values are told to one decimal: where the whole range reads the same, only a picture that stays tells
+    // an end.
     const told = what => handle.getAttribute(`aria-value${what}`);
     const stands = end => told('now') === told(end) && told('min') !== told('max');
     let way = 'ArrowRight';  // one step after the other, and back from the end: most values are new ones

@@ -37,7 +37,8 @@ SLIPS = {
 }
 NAME = """() => {
     const now = document.activeElement;
-    return now.getAttribute('aria-label') || (now.labels && now.labels.length ? now.labels[0] : now).innerText;
+    const named = now.labels && now.labels.length ? now.labels[0] : now;
+    return now.getAttribute('aria-label') || named.innerText;
 }"""
 BESIDE = """() => {
     const now = document.activeElement;

@@ -107,7 +107,7 @@ def wait_for_focus(lesson, name):
 
 
 def tab_to(lesson, name, key="Tab"):
-    """Press Tab, or Shift and Tab, until the focus stands on the control of this name; the stops in our own part on the way."""
+    """Press Tab, or Shift and Tab, up to the control of this name; the stops in our own part on the way."""
     stops = []
     for _ in range(TABS):
         lesson.page.keyboard.press(key)

@@ -124,7 +124,8 @@ def check_stored(panel):
     assert bundle == panel.stored(), "what is stored does not depend on the run"
     html = bundle["text/html"]
     assert html.count("<figure") == 4 and html.count('alt="') == 4
-    beside_pictures = re.sub(r'src="data:image/png;base64,[^"]*"', "", html)  # whose letters may spell anything
+    # the letters of a picture may spell anything
+    beside_pictures = re.sub(r'src="data:image/png;base64,[^"]*"', "", html)
     assert "http" not in beside_pictures.replace("http://www.w3.org", "")
     assert all(part.startswith("data:image/png;base64,") for part in html.split('src="')[1:])
     states = {tuple(vars(panel.start_values(**changes)).items()) for changes in (panel.low, {}, panel.high)}

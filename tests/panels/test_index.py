@@ -33,7 +33,8 @@ most side force against load; loses; sum; front; rear; smaller; less evenly; mor
 sooner; soft; in the air; way in; middle; way out; far; angle; fast; speed; across the
 suspension; below; moves from the rear axle to the front; two; the body rolls less; the end
 takes more of the load transfer; other; not; which end slides?; where in the corner?; off; one;
-now your own change; task: your own change; what is left out here; before; slope; measure, set, plan, read, learn, log;
+now your own change; task: your own change; what is left out here; before; slope;
+measure, set, plan, read, learn, log;
 simulated; gradient; end gives up first; k = a11 × w × kappa × t / (4 × a1 × df)"""
 
 

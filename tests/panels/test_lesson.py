@@ -85,7 +85,9 @@ def test_a_sheet_of_ones_own(lesson, tmp_path):
     assert lesson.car.title == "My car" and header.path.layout.display is None
 
 
-@pytest.mark.parametrize("typed", ["mine.toml", ' "mine.toml" ', "'mine.toml'", "cars/one.toml", '"cars/one.toml"'])
+@pytest.mark.parametrize(
+    "typed", ["mine.toml", ' "mine.toml" ', "'mine.toml'", "cars/one.toml", '"cars/one.toml"']
+)
 def test_a_path_may_have_quotes_and_may_start_in_the_folder_above(lesson, tmp_path, monkeypatch, typed):
     (tmp_path / "cars").mkdir()
     (tmp_path / "lessons").mkdir()
@@ -107,7 +109,8 @@ def test_no_sheet_there_names_the_folders_and_not_what_was_typed(lesson, tmp_pat
     (tmp_path / "lessons").mkdir()
     monkeypatch.chdir(tmp_path / "lessons")
     header = Header(lesson)
-    assert "until a sheet is read" in own_sheet_asked(header) and str(tmp_path / "lessons") in header.message.value
+    assert "until a sheet is read" in own_sheet_asked(header)
+    assert str(tmp_path / "lessons") in header.message.value
     said = own_sheet(header, '"mine.toml"')
     assert "no such file" in said and "meant" not in said
     assert f"looked up in the folder {tmp_path / 'lessons'}, and then in {tmp_path}." in said

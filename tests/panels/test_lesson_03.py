@@ -2,10 +2,12 @@
 
 import math
 
+import numpy as np
 import pytest
 
 from rollmodel.panels.lesson import Lesson
 from rollmodel.panels.lessons.lesson_03 import ChainPanel, LeverPanel, belief
+from rollmodel.sheets import training_car, training_cars
 from tests.panels.panel_checks import check_panel
 
 CARS = ("coupe", "saloon", "single-seater")  # plain holes, a swept arm with leaning links, blades
@@ -56,6 +58,23 @@ def test_track_counts_twice():
     panel = ChainPanel(Lesson("03"))
     own, wider = (panel.compute(panel.start_values(track=t)).stiff for t in (1.50, 1.65))
     assert float(wider.suspension_roll / own.suspension_roll) == pytest.approx(1.21)
+
+
+@pytest.mark.parametrize("car", training_cars())
+@pytest.mark.parametrize("control, row", [("hole", "bar"), ("ratio", "bar"), ("spring", "spring"),
+                                          ("track", "suspension")])
+def test_what_is_stiffer_reaches_further_though_the_scale_moves(car, control, row):
+    """The scale gives way to stiff axles, so lengths are compared; and nothing leaves the scale."""
+    panel = ChainPanel(Lesson("03", training_car(car)))
+    found = next(one for one in panel.controls() if one.name == control)
+    stiff = panel.start_values(ratio=1.0, spring=next(one for one in panel.controls()
+                                                      if one.name == "spring").high)
+    for around in ({}, vars(stiff)):
+        at = range(1, len(found.places) + 1) if control == "hole" else np.linspace(found.low, found.high, 40)
+        chains = [panel.compute(panel.start_values(**{**around, control: one})) for one in at]
+        reach = np.array([float(getattr(one.stiff, f"{row}_roll")) / one.reach for one in chains])
+        whole = np.array([float(one.stiff.suspension_roll) / one.reach for one in chains])
+        assert np.all(np.diff(reach) > 0) and np.all(np.diff(whole) > 0) and whole.max() < 1 / 1.19
 
 
 def test_prediction_stands_on_the_scale():

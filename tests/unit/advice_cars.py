@@ -64,7 +64,7 @@ def heavy_nose(**other):
 
 
 def on_stop(travel=0.010, stop=80e3):
-    """The plain car on a front bump stop that it meets early in the corner; no rate: the sheet leaves it out."""
+    """The plain car on a front bump stop that it meets early in the corner; no rate: not in the sheet."""
     three = axle(bar=bar(16e3, 22e3, 28e3, hole=2))
     return car(front=replace(three, bump_travel=travel, bump_stop_rate=stop))
 

@@ -56,7 +56,7 @@ class End:
         """Of the outside wheel's stop; both springs together give way to it, for the weight stays."""
         if apart <= self.travel or not self.stop:
             return 0.0
-        # The body rises by `up`: both springs ease by 2 k up, the stop pushes with what is left of the travel,
+        # The body rises by `up`: both springs ease by 2 k up, the stop pushes with the rest of the travel,
         # 2 k up = s (apart - travel - up).
         up = self.stop * (apart - self.travel) / (2 * self.spring + self.stop)
         return self.stop * (apart - self.travel - up)

@@ -215,7 +215,8 @@ def test_a_mirrored_car_with_the_mirrored_complaint_gets_the_mirrored_advice(mak
     assert one.verdict == two.verdict
     assert [change(move) for move in one.moves] == [(other_end(m.end), *change(m)[1:]) for m in two.moves]
     assert left_out(one) == {other_end(end): code for end, code in left_out(two).items()}
-    tail = {"rear-gives-up-first", "tail-goes-sooner"}  # said of the rear only: that is the end a driver must be ready for
+    # said of the rear only: that is the end a driver must be ready for
+    tail = {"rear-gives-up-first", "tail-goes-sooner"}
     assert one.codes - tail == two.codes - tail
 
 

@@ -1,4 +1,4 @@
-"""A leaning link against the exact motion of a rigid rod between a turning arm and a straight-moving pick-up."""
+"""A leaning link against the exact motion of a rigid rod between a turning arm and a pick-up on a line."""
 
 import numpy as np
 import pytest

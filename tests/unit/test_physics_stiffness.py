@@ -88,7 +88,7 @@ def test_a_stop_on_one_wheel_by_the_balance_of_four_travels(tyre):
 
 
 def test_a_hard_stop_makes_the_outside_wheel_the_pivot():
-    """However hard the stop, the body can still rise on its two springs: ``k t^2 / 2`` is the most it adds."""
+    """However hard the stop, the body can still rise on its two springs: ``k t^2 / 2`` is its most."""
     axle = replace(AXLE, tyre_vertical_rate=None, bump_travel=0.05, bump_stop_rate=1e12)
     stiff = axle_stiffness(axle)
     added = stiff.total_roll_on_stop - stiff.total_roll

@@ -369,4 +369,5 @@ def test_studentised_residuals_in_closed_form_are_those_of_a_fit_without_each_po
     fit = OLS(draw.normal(size=40), np.column_stack((np.ones(40), draw.normal(size=(40, 3))))).fit()
     influence = fit.get_influence()
     wanted = influence.resid_studentized_external
-    assert studentised(fit.resid, influence.hat_matrix_diag, fit.df_resid) == pytest.approx(wanted, rel=1e-9)  # both in doubles
+    found = studentised(fit.resid, influence.hat_matrix_diag, fit.df_resid)
+    assert found == pytest.approx(wanted, rel=1e-9)  # both in doubles

@@ -185,7 +185,8 @@ def test_the_command_takes_the_change_from_the_advice(run, tmp_path):
         (("saloon", "--change", "rear", "2", "--scatter-roll", "0"), "--scatter-roll"),
         (("saloon", "--change", "rear", "2", "--scatter-steer", "0 deg/g"), "wanted a scatter above zero"),
         (("saloon", "--change", "rear", "2", "--radius", "2 m"), "--radius"),
-        (("saloon", "--change", "rear", "2", "--into", "no/such/folder/x.html"), "there is no folder no/such/folder"),
+        (("saloon", "--change", "rear", "2", "--into", "no/such/folder/x.html"),
+         "there is no folder no/such/folder"),
     ],
 )
 def test_each_refusal_is_one_message_and_exit_2(run, arguments, message):
@@ -195,7 +196,7 @@ def test_each_refusal_is_one_message_and_exit_2(run, arguments, message):
 
 @pytest.mark.parametrize("name", ["coupe", "saloon"])
 def test_a_healthy_car_is_not_stopped_for_its_roll_and_one_far_off_is(name):
-    """Simulated with the noise that we state, the sensor's zero among it; a centre of gravity far off is seen."""
+    """Simulated with the noise that we state, the sensor's zero in it; a height far off is seen."""
     car = training_car(name)
     made = make_plan(car, car.with_holes(rear=3), doubts_of(car), 30.0)
     numbers = next(stop for stop in made.stops if stop.code == "roll-off").numbers

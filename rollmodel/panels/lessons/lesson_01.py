@@ -107,7 +107,8 @@ def price(lesson) -> str:
     """What a bar costs on rough ground, at one axle."""
     spring, bar = _rates(lesson)
     moved = axle.wheel_loads(spring, bar, UP, 0.0)[1]
-    return (f"One wheel rides over a {lesson.show(UP, 'length')} kerb and the body stays where it is. The wheel on the "
+    return (f"One wheel rides over a {lesson.show(UP, 'length')} kerb and the body stays where it is. "
+            "The wheel on the "
             f"other side has not moved, yet its load changes by {lesson.show(float(moved), 'load')}: the "
             "bar lifts it. That is the price of a bar. On rough ground the two wheels disturb each other.")
 

@@ -19,6 +19,7 @@ from rollmodel.physics.stiffness import axle_stiffness, roll_stiffness, wheel_ra
 from rollmodel.sheets import training_car
 
 RATIOS = (0.3, 1.0)
+SPRINGS, TRACKS = (0.4, 1.6), (0.85, 1.15)  # parts of the car's own
 MOST_TRAVEL, START_TRAVEL = 0.05, 0.03
 HARD_TYRE = 600e3  # N/m, the end of the slider: about as near to rigid as a tyre gets
 
@@ -108,19 +109,30 @@ class ChainPanel(Panel):
         return [Hole.of("hole", f"{end.capitalize()} bar", axle.bar),
                 Slider("ratio", "Motion ratio of the link", "ratio", *RATIOS, LeverPanel._own_ratio(axle),
                        steps=(0.01, 0.01)),
-                Slider("spring", "Spring rate at the "
-                                 "spring", "rate", 0.4 * axle.spring_rate, 1.6 * axle.spring_rate,
-                       axle.spring_rate),
-                Slider("track", "Track", "long length", 0.85 * axle.track, 1.15 * axle.track, axle.track,
+                Slider("spring", "Spring rate at the spring", "rate",
+                       *(part * axle.spring_rate for part in SPRINGS), axle.spring_rate),
+                Slider("track", "Track", "long length", *(part * axle.track for part in TRACKS), axle.track,
                        steps=(0.01, 0.5)),
                 Slider("tyre", "Vertical rate of one tyre", "rate", 100e3, HARD_TYRE, max(tyre, 100e3))]
 
     def compute(self, values):
         _, end, axle = barred(self.car)
+        return rate_chain.of_axle(end, *(
+            self._stiffness(axle, one) for one in (values, self.start_values(), self._stiffest())
+        ))
+
+    def _stiffest(self):
+        """Values of the controls with which the axle is as stiff as they can make it."""
+        axle = barred(self.car)[2]
+        return self.start_values(ratio=RATIOS[1], hole=axle.positions, spring=SPRINGS[1] * axle.spring_rate,
+                                 track=TRACKS[1] * axle.track)
+
+    @staticmethod
+    def _stiffness(axle, values):
         bar = replace(axle.bar, link_motion_ratio=values.ratio, link_lean_at_arm=0.0, link_lean_at_pickup=0.0)
         changed = replace(axle, bar=bar, spring_rate=values.spring, track=values.track,
                           tyre_vertical_rate=values.tyre)
-        return rate_chain.of_axle(end, axle_stiffness(changed, values.hole), axle_stiffness(axle))
+        return axle_stiffness(changed, values.hole)
 
     def draw(self, figure, chain):
         return rate_chain.draw(figure.add_axes((0, 0, 1, 1)), chain, self.look, self.family)
@@ -162,7 +174,8 @@ def chain(lesson) -> str:
         ("motion ratio", f"{axle.spring_motion_ratio:.2f}", f"{ratio:.2f}"),
         ("× ratio × ratio: rate at the wheel", show(stiff.spring_wheel_rate, "rate"),
          show(float(stiff.bar_wheel_rate_in_roll), "rate")),
-        ("× track² / 2, per radian; ÷ 57.3, per degree: roll stiffness", show(float(stiff.spring_roll), "roll stiffness"),
+        ("× track² / 2, per radian; ÷ 57.3, per degree: roll stiffness",
+         show(float(stiff.spring_roll), "roll stiffness"),
          show(float(stiff.bar_roll), "roll stiffness")),
     ]
     both = sum(lesson.rounded(one, "roll stiffness") for one in (stiff.spring_roll, stiff.bar_roll))

@@ -154,9 +154,8 @@ class BalancePanel(Panel):
                        steps=(10, 10)),
                 Slider("corner", "Lateral "
                                  "acceleration", G, 0.1 * GRAVITY, 0.8 * GRAVITY, START, steps=(0.02, 0.02)),
-                Slider("height", "Height of the centre of "
-                                 "gravity", "length", max(0.9 * height, _lowest(self.car)), HIGHER * height, height,
-                       steps=(5, 0.2))]
+                Slider("height", "Height of the centre of gravity", "length",
+                       max(0.9 * height, _lowest(self.car)), HIGHER * height, height, steps=(5, 0.2))]
 
     def compute(self, values):
         stiff = ends_of(self.car)
@@ -270,7 +269,8 @@ def no_roll_at_all(lesson) -> str:
             f"The overturning "
             f"moment at {show(at, G)} is {show(stiff, 'moment')}. On its springs it is "
             f"{show(whole, 'moment')}. So all that "
-            f"bars could ever take away is less than {show(whole - stiff, 'moment')}, {100 * (1 - stiff / whole):.1f} "
+            f"bars could ever take away is less than {show(whole - stiff, 'moment')}, "
+            f"{100 * (1 - stiff / whole):.1f} "
             f"%.")
 
 
@@ -278,8 +278,8 @@ def stands_up(lesson) -> str:
     """How far the car is from falling over on its own springs."""
     car, show = lesson.car, lesson.show
     least, total = least_roll_stiffness(car), _total(lesson)
-    return (f"The leaning weight of {lesson.the_car} tips it by {show(least, STIFF)}. Springs, bars and tyres "
-            f"hold "
+    return (f"The leaning weight of {lesson.the_car} tips it by {show(least, STIFF)}. Springs, bars and "
+            f"tyres hold "
             f"{show(total, STIFF)}: {total / least:.0f} times as much. With less than {show(least, STIFF)} "
             f"in all the car would "
             "not stand up. It would flop onto its stops at a standstill, with nobody cornering. Give the "

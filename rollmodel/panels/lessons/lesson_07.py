@@ -181,7 +181,8 @@ def chain(lesson) -> str:
         f"**{car.title}: front bar from {hole} 1 to {hole} {last}, in a corner at "
         f"{show(corner_for(car), G)}.**",
         "", "| step | | front | rear |", "|---|---|---|---|",
-        _row("1. bar", "roll stiffness of the axle", stiff), _row("2. load", "moves from the inside to the outside wheel", loads(2)),
+        _row("1. bar", "roll stiffness of the axle", stiff),
+        _row("2. load", "moves from the inside to the outside wheel", loads(2)),
         _row("3. wheels", "the inside wheel carries", loads(0)),
         _row("", "the outside wheel carries", loads(1)),
         f"| 4. tyres | change of the pair's most side force | {' | '.join(tyres)} |",
@@ -204,10 +205,10 @@ def read_the_chain(lesson) -> str:
     car, show = car_of(lesson), lesson.show
     _, corners, grips = front_moved(car)
     if any(bool(one.rear.lifted) for one in corners):
-        return (f"**Read it.** {capital(lesson.the_car)}'s inside rear wheel is off the ground in this corner: it "
-                f"carries {show(float(corners[0].rear.inside), 'load')}. The rear is at its cap, whatever "
-                "its bar does. So the front bar cannot take load off the rear. The road from bar to tyre is "
-                "cut. Choose the coupe in the switches above to see that road whole.")
+        return (f"**Read it.** {capital(lesson.the_car)}'s inside rear wheel is off the ground in this "
+                f"corner: it carries {show(float(corners[0].rear.inside), 'load')}. The rear is at its cap, "
+                "whatever its bar does. So the front bar cannot take load off the rear. The road from bar to "
+                "tyre is cut. Choose the coupe in the switches above to see that road whole.")
     front, rear = (grip_shown(lesson, grips[end]) for end in ENDS)
     before, after = soft_and_stiff(car, "front")
     ways = ["rises" if after.held(end) > before.held(end) else "falls" for end in ENDS]

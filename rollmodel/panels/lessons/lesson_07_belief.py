@@ -1,4 +1,4 @@
-"""Lesson 7: does a stiffer front cure understeer? The belief met with numbers, on this car and on every one."""
+"""Lesson 7: does a stiffer front cure understeer? The belief met with numbers, on this car and on each."""
 
 from __future__ import annotations
 
@@ -34,7 +34,8 @@ def belief(lesson) -> str:
 
 
 def _place(reading, lesson):
-    return f"{lesson.show(abs(lead(reading, lesson)), G)} {'behind' if reading.lead < 0 else 'ahead of'} the rear's"
+    side = "behind" if reading.lead < 0 else "ahead of"
+    return f"{lesson.show(abs(lead(reading, lesson)), G)} {side} the rear's"
 
 
 def _judged(before, after):
@@ -54,7 +55,8 @@ def what_helps(lesson) -> str:
     before, after = soft_and_stiff(car, "rear")
     front, rear = (" to ".join(show(one.held(end), G) for one in (before, after)) for end in ENDS)
     place = noun(car.rear)
-    words = (f"Leave the front soft. The rear bar stood on {place} {car.rear.hole} so far. Now move it from {place} "
+    words = (f"Leave the front soft. The rear bar stood on {place} {car.rear.hole} so far. "
+             f"Now move it from {place} "
              f"1, its softest, to {place} {car.rear.positions}. Front limit: {front}. Rear limit: {rear}. ")
     if after.lead < before.lead + FELT:
         return words + ("Nothing moves: the inside rear wheel is in the air, so a stiffer rear bar has "
@@ -91,8 +93,9 @@ def driven(lesson) -> str:
     first, second = (soft_and_stiff(car, "front", on)[0] for on in (False, True))
     turned = ("The **same** end still" if first.limit_end == second.limit_end else "So now the **other** end")
     front, rear = (lesson.show(second.held(end), G) for end in ENDS)
-    return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. With the "
-            f"drive force that holds the speed it is {pulling}. Here minus means towards understeer: the front gives up sooner. "
+    return (f"The figures here are for coasting wheels: front limit less rear limit moves by {coasting}. "
+            f"With the drive force that holds the speed it is {pulling}. Here minus means towards "
+            "understeer: the front gives up sooner. "
             f"(For the understeer gradient it is plus.) "
             f"Drive also takes grip from the driven wheels: front {front}, rear {rear}. {turned} gives up "
             f"first, the {second.limit_end}.")

@@ -53,8 +53,8 @@ class InTimePanel(Panel):
 
     def damper_slider(self, end):
         rate = self.asked.axle(end).damper.rate
-        return Slider(f"{end}_rate", f"{end.capitalize()} damper rate, at the damper", "damper rate", 0.5 * rate,
-                      STIFFER * rate, rate)
+        return Slider(f"{end}_rate", f"{end.capitalize()} damper rate, at the damper", "damper rate",
+                      0.5 * rate, STIFFER * rate, rate)
 
 
 class CornerPanel(InTimePanel):
@@ -165,7 +165,8 @@ def two_springs(lesson) -> str:
     history = corner(car, peak_of(car), USUAL)
     fastest = float(np.degrees(history.roll_rate.max()))
     settled = float(history.roll_angle[history.middle])
-    return (f"**{car.title}**{_on(car)}, corner at {show(peak_of(car), G)} built up in {show(USUAL, 'time')}. The "
+    return (f"**{car.title}**{_on(car)}, corner at {show(peak_of(car), G)} built up in "
+            f"{show(USUAL, 'time')}. The "
             f"body settles at {show(settled, 'angle')} of roll. On the way in it rolls at up to "
             f"{fastest:.1f} degrees a second. In the middle it does not roll any further. Left alone "
             f"the body would swing at {show(float(mode.natural_frequency), 'frequency')}, with a damping "

@@ -42,7 +42,8 @@ def two_effects(lesson) -> str:
         "lost because the two tyres are loaded unevenly": axle.lost_to_uneven_load,
     }
     if axle.static_lean:
-        parts["lost to the camber at rest (minus: won, by the outside tyre that leans in)"] = _lost_at_rest(axle)
+        named = "lost to the camber at rest (minus: won, by the outside tyre that leans in)"
+        parts[named] = _lost_at_rest(axle)
     rows = [
         (name, *(lesson.rounded(part(value), "load") for value in (stiffness, more)))
         for name, part in parts.items()
