@@ -111,7 +111,8 @@ def split(text: str, kind: str) -> tuple[float, str]:
     if re.match(r"\s*[+-]?\d+(\.\d+){2,}", text):
         refuse(kind, text, "more than one point in the number; write one for decimals, none for thousands")
     found = numbered(text)
-    if (gap := _GAPPED.fullmatch(text)) and joined(text) == text:
+    gap = _GAPPED.fullmatch(text)
+    if gap and joined(text) == text:
         together = f"{re.sub(r'[^0-9.+-]', '', gap[1])} {printable(gap[2] or '').strip()}".strip()
         refuse(kind, text, f'a gap in the number; write one number, its digits together: "{together}"')
     fraction = _FRACTION.fullmatch(text)

@@ -156,9 +156,10 @@ def mark(drawing: marks.Drawing, scene: CarScene, end: str, load: float | None) 
         why = "more than the axle carries" if where.way > 0 else "less than nothing"
         words = f"{end} inside: {guess.PLAIN} {show(load, 'load', drawing.family)}, {why}"
         line = marks.up(drawing.ax, 1.3 * drawing.look.font_size)
-        marks.say(word, words, 0, drawing.ax.get_ylim()[1] - 1 - line)
+        marks.say(word, words, 0, drawing.ax.get_ylim()[1] - 1 - line, fontsize=drawing.look.small)
     else:
-        marks.say(word, guess.PLAIN, x + (5.2 if n else -5.2), y + 0.4)
+        beside = x + (5.2 if n else -5.2)
+        marks.say(word, guess.PLAIN, beside, y + 0.4, fontsize=drawing.look.font_size)
 
 
 def describe(scene: CarScene, family: str = "metric") -> str:

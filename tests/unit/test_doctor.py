@@ -1,5 +1,6 @@
 """`rollmodel doctor`: each thing is broken for real, and the sentence and the mend are read."""
 
+import ast
 import json
 import os
 import shutil
@@ -152,6 +153,20 @@ OLDER = [
     ]
     if found
 ]
+
+
+def test_what_an_older_python_loads_is_in_its_grammar():
+    """Everything of ours that is loaded until the doctor has looked at Python, in the grammar of 3.7."""
+    ask = (
+        "import sys; sys.version_info = (3, 7, 16, 'final', 0)\n"
+        "from rollmodel.cli import main; main(['doctor'])\n"
+        "print(*(one.__file__ for name, one in sys.modules.items() if name.startswith('rollmodel')), sep='|')"
+    )
+    run = subprocess.run([sys.executable, "-c", ask], cwd=ROOT, capture_output=True, text=True, check=True)
+    paths = run.stdout.splitlines()[-1].split("|")
+    assert "Python 3.7.16" in run.stdout and len(paths) > 5
+    for path in paths:
+        ast.parse(Path(path).read_text(encoding="utf-8"), path, feature_version=(3, 7))
 
 
 @pytest.mark.skipif(not OLDER, reason="no Python older than 3.11 is on this machine")
