@@ -96,7 +96,7 @@ def _best_of(force, low, high, points, arguments):
     sums = force(tries, *arguments)
     best = np.clip(np.argmax(sums, axis=0), 1, points - 2)
     before, top, after = (np.take_along_axis(sums, (best + i)[None], axis=0)[0] for i in (-1, 0, 1))
-    shift = (before - after) / 2 / np.minimum(before - 2 * top + after, -1e-300)
+    shift = (before - after) / 2 / np.minimum(before - 2 * top + after, -1e-30)
     return low + step * best, step, np.clip(shift, -1, 1)
 
 
