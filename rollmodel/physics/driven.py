@@ -103,7 +103,8 @@ def force_beside_equal_drive(tyre: Tyre, slip, share, need, other_drag, most_out
     :func:`force_beside_drive`.
     """
     outside, inside, lean_outside, lean_inside = loads
-    sine = (2 * most_inside / np.maximum(share, 1e-9) - other_drag) / np.maximum(need, 1e-9)  # where it spins
+    spins = (2 * most_inside / np.maximum(share, 1e-9) - other_drag) / np.maximum(need, 1e-9)
+    sine = np.where(np.asarray(share) > 0, spins, 1.0)  # an axle that is not driven never spins
     slip = np.minimum(slip, np.arcsin(np.clip(sine, 0, 1)))
     each = share * (need * np.sin(slip) + other_drag) / 2
     force = sum(

@@ -15,12 +15,12 @@ import math
 
 import numpy as np
 import pytest
-from scipy.optimize import minimize
+from scipy.optimize import brentq, minimize
 
 from rollmodel.car import Tyre
 from rollmodel.physics.balance import limits
 from rollmodel.physics.corner import settled_corner
-from rollmodel.physics.driven import force_beside_drive, force_beside_equal_drive
+from rollmodel.physics.driven import force_beside_drive, force_beside_equal_drive, slip_beside_drive
 from rollmodel.physics.stiffness import axle_stiffness, stiffness_of_every_hole
 from rollmodel.physics.tyre import peak_side_force, side_force
 from rollmodel.sheets import training_car, training_cars
@@ -108,6 +108,40 @@ def test_no_more_slip_than_the_inside_wheel_can_drive_against():
     assert at == pytest.approx(outside, rel=1e-5) and beyond == at
     too_much = (1.0, 5500.0, 2 * most[1] + 1.0, *arguments[3:])
     assert float(force_beside_equal_drive(Tyre(), spins, *too_much)) == 0.0
+
+
+@pytest.mark.parametrize("inside", [0.0, 900.0])
+def test_an_axle_that_is_not_driven_gives_its_side_force_with_an_inside_wheel_in_the_air_too(inside):
+    """It pushes nothing, so how a differential shares says nothing of it."""
+    loads, need, drag = (5000.0, inside, 0.02, -0.02), 4300.0, 300.0
+    alike, by_grip = (
+        float(slip_beside_drive(Tyre(), 0.0, need, drag, *loads, open_differential=on))
+        for on in (True, False)
+    )
+    pair = sum(side_force(Tyre(), alike, load, lean) for load, lean in zip(loads[:2], loads[2:], strict=True))
+    assert alike == pytest.approx(by_grip, rel=1e-9) and float(pair) == pytest.approx(need, rel=1e-9)
+
+
+def test_a_front_driven_car_with_its_inside_rear_wheel_up():
+    """The rear's drag is what it needs at its own slip angle, found here by a plain root of its tyres."""
+    car = training_car("hatch")
+    at = float(limits(car, driven=True, open_differential=True).front)
+    corner = settled_corner(car, at)
+    assert corner.rear.lifted
+    need = {end: car.axle_mass(end) * at for end in ENDS}
+
+    def side(end, slip, push=0.0):
+        axle, total = corner.axle(end), 0.0
+        leans = plain.leans(car.axle(end), float(corner.roll_angle))
+        for load, lean in zip((float(axle.outside), float(axle.inside)), leans, strict=True):
+            part = math.sqrt(1 - (push / float(peak_side_force(car.tyre, load))) ** 2) if push else 1.0
+            total += float(side_force(car.tyre, slip, load, lean)) * part
+        return total
+
+    rear = brentq(lambda slip: side("rear", slip) - need["rear"], 0.0, np.radians(10.0))
+    slips, drag = np.radians(np.linspace(2.0, 20.0, 1000)), need["rear"] * math.sin(rear)
+    most = max(side("front", slip, (drag + need["front"] * math.sin(slip)) / 2) for slip in slips)
+    assert most == pytest.approx(need["front"], rel=2e-5)  # steps of 0.018 deg near a flat top
 
 
 def test_a_driven_end_gives_up_before_its_inside_wheel_hangs():
