@@ -82,9 +82,9 @@ def _ratio_note(table: Table):
 def _rates_note(table: Table):
     """Which of a bar's two rates the sheet is taken to give, and what cannot be said with rates alone."""
     if table.key == "bar" and "rates" in table.si:
-        yield (f"[{table.path}] rates are taken at the link with the other link held: in roll each link "
-               "feels twice as much. A table for both ends moving shows that double; halve it first. Without "
-               "sizes nothing can be said of this bar's stress.")
+        yield (f"[{table.path}] rates are taken at the link, square to the arm, with the other link held: in "
+               "roll each link feels twice as much. A table for both ends moving shows that double; halve it "
+               "first. Without sizes nothing can be said of this bar's stress.")
 
 
 _NOTES = (_blade_note, _ratio_note, _rates_note)

@@ -137,8 +137,8 @@ BAR = (
     Field("holes", "length", "20 mm", "600 mm", many=True, example='"220 mm", "200 mm"',
           where=_TAPE + ", square from bar axis to link, softest (longest) first"),
     Field("rates", "rate", "3 N/mm", "3000 N/mm", many=True, example='"24 N/mm", "29 N/mm"',
-          where="bench or maker's table, one for each hole, softest first: at the link, the other link "
-                "held; in place of every size"),
+          where="bench or maker's table, one for each hole, softest first: at the link, square to the "
+                "arm, the other link held; in place of every size"),
     Field("hole", "whole number", where="look: which hole the link is in, counted from the softest"),
     Field("arm_length", "length", "20 mm", "900 mm", example="250 mm", one_or_many=True,
           attribute="arm_lengths",

@@ -164,8 +164,9 @@ def _unread(runs, told, roll: dict[int, int], taken: dict[int, int], steered: bo
     by = "be written with the sign that steer has" if steered else "grow with lateral acceleration"
     how = "" if all(roll.values()) else f" It was taken to {by}."
     return [
-        f"Roll is too small to be read in single runs at this noise.{against}{how} That is no reversed sign: "
-        "nothing is to be mended in a file. Less noise, or more lateral acceleration, would tell."
+        f"Roll is too small to be read in single runs at this noise.{against}{how} Noise alone "
+        "can do that; a sign turned round in a file would look the same. Less noise, or more lateral "
+        "acceleration, would tell them apart."
     ]
 
 

@@ -182,7 +182,7 @@ def test_the_command_says_which_rate_is_meant_and_that_stress_is_out_of_reach(tm
     assert main(["car", str(sheet)]) == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "no sizes no sizes" in said and "no bar" not in said
-    assert "[front.bar] rates are taken at the link with the other link held: in roll each link feels" in said
+    assert "[front.bar] rates are taken at the link, square to the arm, with the other link held" in said
     assert "Without sizes nothing can be said of this bar's stress." in said
     assert "Bar stress is that of straight steel" not in said
     assert main(["car", str(sheet), "--json"]) == 0

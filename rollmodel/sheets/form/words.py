@@ -92,8 +92,9 @@ WORDS = {
                            "Is the rate known for every hole, from a bench or a table? It may stand in "
                            "place of the sizes. For one hole alone give the sizes; lesson 11, step 5, "
                            "then fits the steel's stiffness to it."),
-    ("bar", "rates"): Words("bar rates", "The rate at one link with the other link held, for each hole, the "
-                            "lowest (softest) first, commas between. In roll each link feels twice as much.",
+    ("bar", "rates"): Words("bar rates", "The rate at one link, square to the arm, with the other link held, "
+                            "for each hole, the lowest (softest) first, commas between. In roll each link "
+                            "feels twice as much.",
                             "Bench, as in lesson 11, step 5, or the maker's table. Without the sizes "
                             "lesson 2 takes a training car, and nothing is said of the bar's stress."),
     ("bar", "outer_diameter"): Words("bar diameter", "Across the middle part of the bar, outside.",
