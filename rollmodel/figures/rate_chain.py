@@ -21,6 +21,7 @@ class Chain:
     end: str
     stiff: AxleStiffness
     reach: float  # N*m/rad
+    usual: float  # where the scale ends as long as it stays, N*m/rad
 
     @property
     def tyres_give(self) -> bool:
@@ -42,7 +43,8 @@ def of_axle(end: str, stiff: AxleStiffness, first: AxleStiffness | None = None,
         what is stiffer also reaches further.
     """
     needed, start, top = (1.2 * float(one.suspension_roll) for one in (stiff, first or stiff, most or stiff))
-    return Chain(end, stiff, end_for(needed, start, max(needed, start, top)))
+    top = max(needed, start, top)
+    return Chain(end, stiff, end_for(needed, start, top), end_for(start, start, top))
 
 
 def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:
@@ -50,7 +52,7 @@ def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:
     drawing = marks.start(ax_or_figure, look, family)
     ax, parts = drawing.ax, drawing.parts
     marks.frame(ax, look, left=5.4, right=1.6, top=3.0)
-    marks.scales(ax, look, f"roll stiffness ({label('roll stiffness', family)})")
+    marks.scales(ax, look, _scale(chain, family))
     ax.set(ylim=(3.6, -0.6), yticks=range(4))
     ax.set_yticklabels(("springs", "bar", "both", "on tyres"), fontsize=look.font_size)
     ax.tick_params(axis="y", length=0)
@@ -70,16 +72,23 @@ def draw(ax_or_figure, chain: Chain, look, family="metric") -> marks.Drawing:
     return drawing
 
 
+def _scale(chain, family):
+    """What the scale shows; a row that has not changed is shorter on one that reaches further."""
+    moved = chain.reach > chain.usual * (1 + 1e-9)
+    return f"roll stiffness ({label('roll stiffness', family)})" + moved * ", the scale now reaches further"
+
+
 def _stiff(value, family):
     return to_display(value, "roll stiffness", family)
 
 
 def update(drawing: marks.Drawing, chain: Chain) -> None:
-    """Other stiffnesses; the scale moves only when they outgrow it or shrink back."""
+    """Other stiffnesses; the scale moves only when they outgrow it or shrink back, and says so."""
     family, stiff = drawing.family, chain.stiff
     reach = _stiff(chain.reach, family)
     if drawing.ax.get_xlim()[1] != reach:
         drawing.ax.set_xlim(0, reach)
+        drawing.ax.set_xlabel(_scale(chain, family))
     springs, bar, both, axle = (_stiff(float(value), family) for value in
                                 (stiff.spring_roll, stiff.bar_roll, stiff.suspension_roll, stiff.total_roll))
     parts = (("springs", 0, 0, springs), ("bar", 1, 0, bar), ("both springs", 2, 0, springs),

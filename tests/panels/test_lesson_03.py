@@ -77,6 +77,26 @@ def test_what_is_stiffer_reaches_further_though_the_scale_moves(car, control, ro
         assert np.all(np.diff(reach) > 0) and np.all(np.diff(whole) > 0) and whole.max() < 1 / 1.19
 
 
+def test_a_scale_that_has_moved_says_so_and_the_lesson_s_tasks_leave_it():
+    panel = ChainPanel(Lesson("03"))
+    start, said = panel.start_values(), "the scale now reaches further"
+    tasks = ({"track": 1.15 * start.track}, {"ratio": start.ratio / 2}, {"hole": 3, "tyre": 600e3},
+             {"spring": 1.6 * start.spring})
+    for task in ({}, *tasks):
+        panel.reset()
+        panel.set(**task)
+        assert said not in panel._artists.ax.get_xlabel()
+    panel.set(ratio=1.0)
+    assert said in panel._artists.ax.get_xlabel()
+    panel.lesson.change(projector=True)
+    assert said in panel._artists.ax.get_xlabel()
+    panel.canvas.figure.draw_without_rendering()
+    words, whole = panel._artists.ax.xaxis.label.get_window_extent(), panel.canvas.figure.bbox
+    assert words.x0 >= whole.x0 and words.x1 <= whole.x1
+    panel.reset()
+    assert said not in panel._artists.ax.get_xlabel()
+
+
 def test_prediction_stands_on_the_scale():
     panel = LeverPanel(Lesson("03"))
     panel.card.direction.value, panel.card.size.value = "It falls", "65 N/mm"
