@@ -153,7 +153,7 @@ def mark(drawing: marks.Drawing, scene: CarScene, end: str, load: float | None) 
     drawing["guess"].set_data(*np.vstack([outline, outline[:1]]).T)
     word = drawing["guess word"]
     if where.beyond:
-        why = "more than the axle carries" if where.way > 0 else "less than nothing"
+        why = "above the axle's load" if where.way > 0 else "less than nothing"
         words = f"{end} inside: {guess.PLAIN} {show(load, 'load', drawing.family)}, {why}"
         line = marks.up(drawing.ax, 1.3 * drawing.look.font_size)
         marks.say(word, words, 0, drawing.ax.get_ylim()[1] - 1 - line, fontsize=drawing.look.small)

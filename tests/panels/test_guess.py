@@ -23,7 +23,7 @@ from tests.unit.test_figures import readable
 ON_A_SCALE = {AxlePanel: "01", BarPanel: "02", BladePanel: "02", LeverPanel: "03", ChainPanel: "03",
               LeanPanel: "04", BalancePanel: "04", LoadsPanel: "05", PairsPanel: "06", SlipPanel: "06",
               TyresPanel: "07", CornerPanel: "08", WhenPanel: "08", SoftnessPanel: "09"}
-BEYOND = ("off the scale", "off the\nscale", "more than the axle carries", "less than nothing")
+BEYOND = ("off the scale", "off the\nscale", "above the axle's load", "less than nothing")
 
 
 def committed(panel, direction, size):

@@ -130,8 +130,8 @@ def tried():
               tuple(lever_twice.Lever(ratio, travel, rate, 0.05, 170e3) for ratio, travel, rate in
                     ((0.62, 0.03, 130e3), (0.5, 0.03, 130e3), (1.0, 0.05, 150e3), (0.3, 0.0, 40e3)))),
         Tried("rates to roll stiffness", rate_chain,
-              tuple(rate_chain.of_axle("front", axle_stiffness(COUPE.front, hole),
-                                       axle_stiffness(COUPE.front)) for hole in (1, 2, 3))),
+              tuple(rate_chain.of_axle("front", *(axle_stiffness(COUPE.front, one) for one in (hole, 2, 3)))
+                    for hole in (1, 2, 3))),
         Tried("rates without a bar", rate_chain,
               (rate_chain.of_axle("rear", axle_stiffness(GRAVEL.rear), axle_stiffness(GRAVEL.rear)),)),
         Tried("roll and load", roll_and_load,
