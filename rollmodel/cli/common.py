@@ -79,9 +79,14 @@ def _as_paths(value):
     return typed_path(value) if isinstance(value, str) else value
 
 
+def is_whole(text: str) -> bool:
+    """Whether what was typed is a whole number from 0 to 999999999."""
+    return bool(re.fullmatch(r"\d{1,9}", text, re.ASCII))
+
+
 def whole_number(text: str) -> int:
     """A whole number from 0, or a message that says so."""
-    if not re.fullmatch(r"\d{1,9}", text, re.ASCII):
+    if not is_whole(text):
         raise argparse.ArgumentTypeError(
             f"wanted a whole number from 0 to 999999999, such as 2, given {quoted(text)}"
         )

@@ -1,12 +1,12 @@
 """``rollmodel sample``: simulated runs of a sheet's car, to practise reading runs on."""
 
-import re
 from pathlib import Path
 
 from rollmodel.cli.common import (
     Refusal,
     add_car_arguments,
     car_from,
+    is_whole,
     refusals,
     remarks_from,
     say,
@@ -41,7 +41,7 @@ def run(args) -> int:
     from rollmodel.testday.power import FEWEST_RUNS, MOST_RUNS
     from rollmodel.testday.sample import plan_for, sample_csv, simulate_car
 
-    if not re.fullmatch(r"\d{1,9}", args.runs, re.ASCII) or not FEWEST_RUNS <= int(args.runs) <= MOST_RUNS:
+    if not is_whole(args.runs) or not FEWEST_RUNS <= int(args.runs) <= MOST_RUNS:
         raise Refusal(
             f"--runs: wanted runs each way round from {FEWEST_RUNS} to {MOST_RUNS}, "
             f"given {quoted(args.runs)}; write a whole number, such as {FEWEST_RUNS}"

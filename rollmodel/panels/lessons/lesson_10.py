@@ -4,7 +4,8 @@ from rollmodel.advice import CAUTIONS, DIRECTIONS, SYMPTOMS, free_holes, trade_r
 from rollmodel.advice.kept import every_reading, kept_choice
 from rollmodel.advice.numbers import Effect, hole_pair
 from rollmodel.advice.with_drive import turned_by_drive
-from rollmodel.panels.advising import WHERE, drive_costs, same_way
+from rollmodel.panels.advising import WHERE, G, drive_costs, same_way
+from rollmodel.panels.ends import ENDS
 from rollmodel.panels.lesson import capital
 from rollmodel.panels.lessons.lesson_10_drive import both_and_gap, fitted, where_it_stands, with_drive
 from rollmodel.panels.lessons.lesson_10_map import MapPanel
@@ -26,8 +27,6 @@ __all__ = [
     "where_it_stands",
     "with_drive",
 ]
-ENDS = ("front", "rear")
-G = "lateral acceleration"
 UNDER_POWER = ("open-diff", "inside-driven", "power-")
 SAID_ON_THE_MOVE = ("damper-", "no-damper", "rolls-over", "roll-not", "leans-inward")
 TELLS = ("raise-roll-stiffness", "sheet-disagrees", "rolls-over", "not-the-bars", "model-agrees")

@@ -6,10 +6,10 @@ from rollmodel.adding_up import shown_apart
 from rollmodel.advice import class_by_roll
 from rollmodel.advice.kept import every_held_with_open_differential, every_reading
 from rollmodel.advice.numbers import hole_pair
+from rollmodel.panels.advising import G
+from rollmodel.panels.ends import ENDS
 from rollmodel.physics.balance import drive_shares
 
-ENDS = ("front", "rear")
-G = "lateral acceleration"
 AT_DRIVEN = {"front": "at the front", "rear": "at the rear", "all": "at both ends"}
 
 
